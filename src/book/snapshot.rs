@@ -1,0 +1,108 @@
+//! All that the faces show at once: small enough to hold in memory, read in one go, shared by reference.
+
+use crate::costing::rates;
+use crate::measure::{Decimal, Money, Quantity};
+use crate::studio::{
+    BookDesign, ChannelId, DesignId, Item, ItemId, LabelSheet, PriceLine, PriceList, Settings, SheetId, StudioRates,
+};
+use chrono::NaiveDate;
+use std::sync::Arc;
+
+/// A book at one moment. Parts that an action does not touch are shared with the snapshot before it.
+#[derive(Debug, Clone)]
+pub struct Snapshot {
+    /// Setup.
+    pub settings: Arc<Settings>,
+    /// The studio's figures and channels.
+    pub rates: Arc<StudioRates>,
+    /// Items with what is on hand, by name; retired ones included.
+    pub stock: Arc<Vec<StockRow>>,
+    /// Designs, by code; retired ones included.
+    pub designs: Arc<Vec<BookDesign>>,
+    /// Price lists, newest first.
+    pub price_lists: Arc<Vec<PriceList>>,
+    /// Label sheets, by name.
+    pub sheets: Arc<Vec<(SheetId, LabelSheet)>>,
+    /// The latest actions, newest first, at most 100.
+    pub history: Arc<Vec<HistoryEntry>>,
+    /// What undo would take back.
+    pub undo: Option<String>,
+    /// What redo would do again.
+    pub redo: Option<String>,
+    /// The book may only be looked at.
+    pub read_only: bool,
+}
+
+/// An item with what its movements come to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StockRow {
+    /// The item's row.
+    pub id: ItemId,
+    /// The item.
+    pub item: Item,
+    /// On hand.
+    pub on_hand: Quantity,
+    /// Its value by the book's method.
+    pub value: Money,
+    /// Price of a unit on hand, book cost.
+    pub book_price: Option<Decimal>,
+    /// Price of a unit at the latest receipt.
+    pub replacement_price: Option<Decimal>,
+    /// The day of the latest movement.
+    pub last_moved: Option<NaiveDate>,
+}
+
+impl StockRow {
+    /// At or below its reorder level.
+    pub fn is_low(&self) -> bool {
+        self.item.reorder_level.is_some_and(|level| self.on_hand <= level) && !self.item.retired
+    }
+}
+
+/// One action of the history.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct HistoryEntry {
+    /// Its row.
+    pub id: i64,
+    /// When, local date and time as text (`2026-03-14 10:20`).
+    pub at: String,
+    /// Its sentence, e.g. “Receive 3 lots”.
+    pub name: String,
+    /// Taken back.
+    pub undone: bool,
+}
+
+impl Snapshot {
+    /// The item of that row.
+    pub fn item(&self, id: ItemId) -> Option<&StockRow> {
+        self.stock.iter().find(|row| row.id == id)
+    }
+
+    /// The design of that row.
+    pub fn design(&self, id: DesignId) -> Option<&BookDesign> {
+        self.designs.iter().find(|design| design.id == id)
+    }
+
+    /// The ticket in force for a design and channel: the latest list's that names it.
+    pub fn accepted(&self, design: DesignId, channel: &ChannelId) -> Option<(&PriceList, &PriceLine)> {
+        self.price_lists.iter().find_map(|list| {
+            list.lines.iter().find(|line| line.design == design && line.channel == *channel).map(|line| (list, line))
+        })
+    }
+
+    /// The unit price an item is costed at, by the book's settings.
+    pub fn unit_price(&self, id: ItemId) -> Option<Decimal> {
+        let row = self.item(id)?;
+        if self.settings.price_on_book_cost { row.book_price.or(row.replacement_price) } else { row.replacement_price }
+    }
+
+    /// The design as it is costed today.
+    pub fn resolved(&self, design: &BookDesign) -> Result<crate::studio::Design, crate::measure::TooLarge> {
+        crate::costing::resolve::resolve(design, &self.rates, |id| self.unit_price(id))
+    }
+
+    /// Overhead per hour from the studio's figures.
+    pub fn overhead_per_hour(&self) -> Result<Decimal, crate::measure::TooLarge> {
+        rates::overhead_per_hour(&self.rates)
+    }
+}

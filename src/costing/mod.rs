@@ -1,0 +1,19 @@
+//! What a piece costs, what to ask for it, what the stock is worth, what to be careful of: pure functions on
+//! [`crate::studio`]. The written method (sections are named in each file) is the specification of every number.
+
+pub mod answer;
+pub mod cautions;
+pub mod geometry;
+pub mod piece;
+pub mod points;
+pub mod price;
+pub mod rates;
+pub mod refire;
+pub mod resolve;
+pub mod share;
+pub mod stock;
+
+pub use answer::{Costing, costing};
+pub use cautions::{Caution, CautionCode, Level};
+pub use piece::{CostError, PieceCost, StepCost, piece_cost};
+pub use price::{ChannelPrice, CommonTicket, PriceError, Priced};

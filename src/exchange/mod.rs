@@ -1,0 +1,3 @@
+//! Files in and out.
+
+pub mod design_file;

@@ -1,0 +1,29 @@
+//! The domain, one file a noun. Plain data with its invariants; no SQL, no screen, no files, no clock.
+
+pub mod channel;
+pub mod code;
+pub mod design;
+pub mod item;
+pub mod metal;
+pub mod movement;
+pub mod outline;
+pub mod price_list;
+pub mod rates;
+pub mod settings;
+pub mod sheet;
+pub mod step;
+
+pub use channel::{Band, Channel, ChannelId, Target};
+pub use code::{CodeError, DesignCode};
+pub use design::{
+    Blank, BookDesign, Design, DesignId, Follows, KilnRates, Material, MaterialId, MaterialKind, Rates, Thickness,
+};
+pub use item::{EnamelKind, Fusing, Item, ItemDetails, ItemId, ItemKind};
+pub use metal::Metal;
+pub use movement::{LotId, Movement, MovementId, MovementKind, ValuationMethod};
+pub use outline::Outline;
+pub use price_list::{PriceLine, PriceList, PriceListId};
+pub use rates::{OverheadItem, StudioRates};
+pub use settings::{LengthUnit, MassUnit, Settings, TemperatureUnit, ThicknessUnit};
+pub use sheet::{LabelSheet, SheetId};
+pub use step::{Coat, Firing, Side, Step, StepKind, Use};

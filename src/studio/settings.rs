@@ -1,0 +1,81 @@
+//! What Setup holds.
+
+use super::movement::ValuationMethod;
+use crate::measure::Currency;
+use serde::{Deserialize, Serialize};
+
+/// How temperatures are shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, Default)]
+#[serde(rename_all = "lowercase")]
+pub enum TemperatureUnit {
+    /// °C
+    #[default]
+    Celsius,
+    /// °F
+    Fahrenheit,
+}
+
+/// How lengths are shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, Default)]
+#[serde(rename_all = "lowercase")]
+pub enum LengthUnit {
+    /// mm
+    #[default]
+    Millimetre,
+    /// in
+    Inch,
+}
+
+/// How masses are shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, Default)]
+#[serde(rename_all = "lowercase")]
+pub enum MassUnit {
+    /// g
+    #[default]
+    Gram,
+    /// avoirdupois oz, exactly 28.349523125 g
+    Ounce,
+}
+
+/// How thickness of sheet and wire is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, Default)]
+#[serde(rename_all = "lowercase")]
+pub enum ThicknessUnit {
+    /// Brown & Sharpe gauge
+    #[default]
+    Gauge,
+    /// mm
+    Millimetre,
+}
+
+/// The book's settings. The look (light or dark, text size) belongs to the machine, not to the book, and is kept by
+/// the window.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Settings {
+    /// The studio's name, printed on papers.
+    pub studio_name: String,
+    /// Town or address line, printed on care cards.
+    pub studio_place: String,
+    /// Her own words for care cards; may be empty.
+    pub care_words: String,
+    /// The book's currency.
+    pub currency: Currency,
+    /// Decimal comma instead of point.
+    pub decimal_comma: bool,
+    /// Temperatures.
+    pub temperature: TemperatureUnit,
+    /// Lengths.
+    pub length: LengthUnit,
+    /// Masses.
+    pub mass: MassUnit,
+    /// Thickness.
+    pub thickness: ThicknessUnit,
+    /// How stock is valued.
+    pub valuation: ValuationMethod,
+    /// Prices are computed on what the stock on hand cost instead of on the latest purchase.
+    pub price_on_book_cost: bool,
+    /// The fair shown on the opening page: its name, e.g. `Harbour Fair`; empty for none.
+    pub fair_name: String,
+    /// The fair's first day.
+    pub fair_date: Option<chrono::NaiveDate>,
+}
