@@ -1,6 +1,7 @@
 //! What a piece costs, what to ask for it, what the stock is worth, what to be careful of: pure functions on
 //! [`crate::studio`]. The written method (sections are named in each file) is the specification of every number.
 
+pub mod accept;
 pub mod answer;
 pub mod cautions;
 pub mod geometry;
