@@ -566,3 +566,209 @@ fn names_in_any_script_come_back_as_they_went_in() {
     studio.run(&["design", "import", &file]).done();
     assert!(studio.run(&["design", "export", "LN-DROP"]).done().contains("🐞 緑 Lanterne d’été"));
 }
+
+#[test]
+fn the_demo_studio_answers_every_task() {
+    let studio = Studio::with_demo();
+    let stock = studio.json(&["stock", "list"]);
+    let items = stock["items"].as_array().expect("a list").len();
+    assert!(items >= 55, "about forty enamels and fifteen blanks: {items}");
+    let enamels = studio.json(&["stock", "list", "--kind", "enamel"]);
+    assert!(enamels["items"].as_array().is_some_and(|list| list.len() >= 35 && list.len() < items), "{enamels}");
+    let low = studio.json(&["stock", "list", "--low"]);
+    for item in low["items"].as_array().expect("a list") {
+        assert_eq!(item["low"], true, "{item}");
+    }
+    let sum = items_sum(&stock["items"]);
+    let today = studio.json(&["stock", "value", "--on", "2100-01-01"]);
+    assert_eq!(millionths(&today, "total"), sum, "the list and the value on a day say the same");
+    assert_eq!(items_sum(&today["items"]), sum);
+
+    let designs = studio.json(&["design", "list"]);
+    let designs = designs["designs"].as_array().expect("a list");
+    assert!(designs.len() >= 12, "{designs:?}");
+    let prices = studio.json(&["prices"]);
+    let priced = prices["designs"].as_array().expect("a list");
+    assert_eq!(priced.len(), designs.len());
+    for design in priced {
+        assert!(design.get("error").is_none(), "{design}");
+        let code = text(design, "design");
+        let own = studio.json(&["cost", "--design", code]);
+        assert_eq!(own["per_good_piece"], design["per_good_piece"], "{code}");
+    }
+    for spoken in [["stock", "list"].as_slice(), &["stock", "value"], &["design", "list"], &["prices"], &["history"]] {
+        assert!(studio.run(spoken).done().lines().count() > 1, "{spoken:?}");
+    }
+    let report = studio.json(&["check"]);
+    assert_eq!(report["sound"], true, "{report}");
+    assert!(report["checked"].as_array().is_some_and(|list| !list.is_empty()));
+}
+
+fn items_sum(items: &Value) -> i128 {
+    items.as_array().expect("a list").iter().map(|item| millionths(item, "value")).sum()
+}
+
+#[test]
+fn tickets_are_accepted_into_a_dated_list_that_can_be_undone() {
+    let studio = Studio::with_book();
+    let file = studio.file("lantern-drop.toml", LANTERN_DROP);
+    studio.run(&["design", "import", &file]).done();
+    let prices = studio.json(&["prices"]);
+    let common = text(&prices["designs"][0]["common_ticket"], "ticket").to_owned();
+    assert_eq!(prices["designs"][0]["channels"][0]["accepted"], Value::Null);
+
+    let accepted = studio.json(&["prices", "--accept", "Harbour Fair", "--date", "2026-06-01"]);
+    assert_eq!(accepted["accepted_list"]["tickets"], 3);
+    let after = studio.json(&["prices"]);
+    let channels = after["designs"][0]["channels"].as_array().expect("a list").clone();
+    // Accepted, the common ticket is the ticket of all retail channels; wholesale keeps its own.
+    for (channel, ticket) in channels.iter().zip([&common, &common, &text(&channels[2], "ticket").to_owned()]) {
+        assert_eq!(text(&channel["accepted"], "ticket"), *ticket, "{channel}");
+        assert_eq!(text(&channel["accepted"], "list"), "Harbour Fair");
+        assert_eq!(text(&channel["accepted"], "date"), "2026-06-01");
+    }
+    studio.run(&["undo"]).done();
+    assert_eq!(studio.json(&["prices"]), prices);
+    studio.run(&["prices", "--channel", "nowhere"]).refused(1);
+    studio.run(&["prices", "--design", "NONE"]).refused(1);
+}
+
+#[test]
+fn a_book_that_cannot_be_opened_is_left_as_it_is() {
+    let studio = Studio::new();
+    let errors = studio.run(&["stock", "list"]).refused(2);
+    assert!(errors.contains("studio.studiobook"), "{errors}");
+
+    // Not a book: a text, a picture, a database of another program, an empty file.
+    let other = studio.path("other.sqlite");
+    rusqlite::Connection::open(&other).and_then(|other| other.execute_batch("CREATE TABLE t (x)")).expect("a database");
+    let other = std::fs::read(&other).expect("the database");
+    for bytes in [b"Dear diary".as_slice(), b"\x89PNG\r\n\x1a\n", &other, b""] {
+        std::fs::write(studio.book(), bytes).expect("a file");
+        for task in [["stock", "list"].as_slice(), &["undo"], &["check"], &["design", "list"]] {
+            let errors = studio.run(task).refused(2);
+            assert!(errors.contains("not a studio book"), "{task:?}: {errors}");
+        }
+        assert_eq!(std::fs::read(studio.book()).expect("the file"), bytes, "it was changed");
+        studio.run(&["new"]).refused(1);
+        studio.run(&["demo"]).refused(1);
+        assert_eq!(std::fs::read(studio.book()).expect("the file"), bytes, "it was changed");
+    }
+}
+
+#[test]
+fn a_newer_book_and_a_damaged_book_are_refused_kindly() {
+    let studio = Studio::with_demo();
+    let whole = std::fs::read(studio.book()).expect("the book");
+
+    rusqlite::Connection::open(studio.book())
+        .and_then(|book| book.pragma_update(None, "user_version", 9000))
+        .expect("a newer version");
+    let errors = studio.run(&["stock", "list"]).refused(2);
+    assert!(errors.contains("newer"), "{errors}");
+
+    let mut torn = whole.clone();
+    let (from, to) = (torn.len() / 4, torn.len() / 2);
+    torn[from..to].fill(0xA5);
+    for leftover in ["studio.studiobook-wal", "studio.studiobook-shm"] {
+        let _ = std::fs::remove_file(studio.path(leftover));
+    }
+    std::fs::write(studio.book(), &torn).expect("a damaged book");
+    let errors = studio.run(&["undo"]).refused(2);
+    assert!(errors.contains("damaged"), "{errors}");
+}
+
+#[test]
+fn a_book_in_use_can_be_looked_at_but_not_worked_in() {
+    let studio = Studio::with_book();
+    add_enamel(&studio, "EN-1", "Fen green");
+    let today = chrono::NaiveDate::from_ymd_opt(2026, 3, 14).expect("a day");
+    let held = enamelwright::book::Book::open(&studio.book(), enamelwright::book::Access::Write, today);
+    let held = held.expect("the book opens");
+    let errors = studio.run(&["stock", "receive", "EN-1", "100", "12"]).refused(1);
+    assert!(errors.contains("open in another window"), "{errors}");
+    assert!(studio.run(&["stock", "list"]).done().contains("Fen green"));
+    drop(held);
+    studio.run(&["stock", "receive", "EN-1", "100", "12"]).done();
+}
+
+#[test]
+fn a_new_book_needs_a_name_and_a_folder_of_its_own() {
+    let studio = Studio::with_book();
+    let before = std::fs::read(studio.book()).expect("the book");
+    for task in ["new", "demo"] {
+        let errors = studio.run(&[task]).refused(1);
+        assert!(errors.contains("exists already"), "{errors}");
+        let errors = studio.run(&[task, "nowhere/studio.studiobook"]).refused(1);
+        assert!(errors.contains("there is no folder"), "{errors}");
+    }
+    assert_eq!(std::fs::read(studio.book()).expect("the book"), before);
+    studio.run(&["new", "euro.studiobook", "--currency", "eur", "--studio", "Marsh Lane Enamels"]).done();
+    let listed = studio.run(&["--book", "euro.studiobook", "stock", "list", "--format", "json"]);
+    // `--book` was given twice, which clap refuses: the test's own book and this one.
+    listed.refused(2);
+}
+
+#[test]
+fn without_a_book_named_the_data_folder_holds_it() {
+    let studio = Studio::new();
+    let run = |arguments: &[&str]| studio.command().args(arguments).output().expect("the program runs");
+    assert_eq!(run(&["stock", "list"]).status.code(), Some(2));
+    assert_eq!(run(&["new", "--currency", "EUR"]).status.code(), Some(0));
+    let output = run(&["stock", "list", "--format", "json"]);
+    let answer: Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(text(&answer, "currency"), "EUR");
+}
+
+#[test]
+fn tags_and_cards_are_printed_for_the_demo_studio() {
+    let studio = Studio::with_demo();
+    studio.run(&["print", "tags", "--out", "tags.pdf"]).done();
+    studio.run(&["print", "cards", "--out", "cards.pdf"]).done();
+    for name in ["tags.pdf", "cards.pdf"] {
+        let pdf = lopdf::Document::load(studio.path(name)).expect("a PDF that an independent reader opens");
+        assert!(!pdf.get_pages().is_empty(), "{name}");
+    }
+    let designs = studio.json(&["design", "list"]);
+    let code = text(&designs["designs"][0], "code").to_owned();
+    for symbol in ["qr", "data-matrix", "code-128", "none"] {
+        let arguments = ["print", "tags", "--out", "one.pdf", "--copies", "3", "--start", "2", "--with-stops"];
+        studio.run(&[arguments.as_slice(), &["--design", &code, "--symbol", symbol]].concat()).done();
+    }
+    studio.run(&["print", "tags", "--out", "x.pdf", "--design", "NONE"]).refused(1);
+    studio.run(&["print", "tags", "--out", "x.pdf", "--sheet", "No such sheet"]).refused(1);
+    studio.run(&["print", "tags", "--out", "x.pdf", "--channel", "nowhere"]).refused(1);
+    assert!(!studio.path("x.pdf").exists());
+}
+
+#[test]
+fn a_file_that_cannot_be_written_is_a_no() {
+    let studio = Studio::with_demo();
+    let errors = studio.run(&["print", "tags", "--out", "nowhere/tags.pdf"]).refused(1);
+    assert!(errors.contains("there is no folder nowhere"), "{errors}");
+    let errors = studio.run(&["print", "cards", "--out", "."]).refused(1);
+    assert!(errors.contains("it is a folder"), "{errors}");
+    // A device that is always full stands for a full disk; Linux has one.
+    if Path::new("/dev/full").exists() {
+        studio.run(&["print", "tags", "--out", "/dev/full"]).refused(1);
+    }
+}
+
+#[test]
+fn a_backup_restores_what_was_there() {
+    let studio = Studio::with_book();
+    add_enamel(&studio, "EN-1", "Fen green");
+    let before = studio.json(&["stock", "list"]);
+    studio.run(&["backup", "--to", "kept.studiobook"]).done();
+    studio.run(&["backup"]).done();
+    add_enamel(&studio, "EN-2", "Oat");
+    let kept = studio.json(&["restore", "--list"]);
+    assert!(!kept["copies"].as_array().expect("a list").is_empty(), "{kept}");
+    studio.run(&["restore", "kept.studiobook"]).done();
+    assert_eq!(studio.json(&["stock", "list"]), before);
+    studio.run(&["backup", "--to", "nowhere/kept.studiobook"]).refused(1);
+    let diary = studio.file("diary.studiobook", "Dear diary");
+    studio.run(&["restore", &diary]).refused(2);
+    studio.run(&["restore", "missing.studiobook"]).refused(2);
+    assert_eq!(studio.json(&["stock", "list"]), before);
+}

@@ -1,13 +1,14 @@
 //! `cost`: the whole answer about one design.
 
 use super::arguments::{Cost, Format};
+use super::designs::{find, preferences_of};
 use super::failure::Failure;
 use super::session::Session;
 use super::table::{Align, Table};
-use super::words::{counted, fine_money, money, percent, places};
+use super::words::{counted, fine_money, money, number, percent};
 use crate::costing::{self, Caution, Costing, Level, answer, refire};
 use crate::exchange::design_file;
-use crate::measure::Currency;
+use crate::measure::Preferences;
 use crate::studio::{Design, DesignCode};
 use std::fs::File;
 use std::io::Read;
@@ -19,8 +20,12 @@ const LARGEST_FILE: u64 = 8 * 1024 * 1024;
 /// Answers what a design costs. JSON: the form of the design-file specification, `costing::answer`.
 pub(super) fn cost(session: &mut Session<'_>, task: Cost) -> Result<(), Failure> {
     let from_file = task.file.as_deref();
-    let mut design = match (from_file, &task.design) {
-        (Some(file), _) => read_design(file).map_err(Failure::Invalid)?,
+    let (mut design, preferences) = match (from_file, &task.design) {
+        (Some(file), _) => {
+            let design = read_design(file).map_err(Failure::Invalid)?;
+            let preferences = Preferences::metric(design.currency);
+            (design, preferences)
+        }
         (None, Some(code)) => design_of_book(session, code)?,
         (None, None) => return Err(Failure::invalid("name a design file, or a design of the book with --design CODE")),
     };
@@ -41,7 +46,7 @@ pub(super) fn cost(session: &mut Session<'_>, task: Cost) -> Result<(), Failure>
             session.write(text.trim_end())?;
             session.write("\n")
         }
-        Format::Text => session.write(text(&design, &costing)),
+        Format::Text => session.write(text(&design, &costing, &preferences)),
     }
 }
 
@@ -65,14 +70,15 @@ pub(super) fn read_design(file: &Path) -> Result<Design, Vec<String>> {
 }
 
 /// A design of the book as it is costed today.
-fn design_of_book(session: &Session<'_>, code: &DesignCode) -> Result<Design, Failure> {
+fn design_of_book(session: &Session<'_>, code: &DesignCode) -> Result<(Design, Preferences), Failure> {
     let (_, snapshot) = session.read()?;
-    let design = super::designs::find(&snapshot, code)?;
-    Ok(snapshot.resolved(design)?)
+    let design = find(&snapshot, code)?;
+    let resolved = snapshot.resolved(design)?;
+    let preferences = preferences_of(&snapshot, &resolved);
+    Ok((resolved, preferences))
 }
 
-fn text(design: &Design, costing: &Costing) -> String {
-    let currency = design.currency;
+fn text(design: &Design, costing: &Costing, preferences: &Preferences) -> String {
     let cost = &costing.cost;
     let firings = usize::try_from(cost.firings).unwrap_or(usize::MAX);
     let mut text = format!(
@@ -80,11 +86,11 @@ fn text(design: &Design, costing: &Costing) -> String {
         design.code,
         super::table::one_line(&design.name),
         cost.pieces,
-        places(cost.good, 2),
+        number(cost.good, preferences),
         counted(firings, "firing", "firings"),
-        places(cost.hours_per_good_piece, 2)
+        number(cost.hours_per_good_piece, preferences)
     );
-    let mut lines = Table::new(&[("Cost of a good piece", Align::Left), (currency.code(), Align::Right)]);
+    let mut lines = Table::new(&[("Cost of a good piece", Align::Left), (design.currency.code(), Align::Right)]);
     for (name, amount) in [
         ("Materials", cost.materials),
         ("Labour", cost.labour),
@@ -95,17 +101,17 @@ fn text(design: &Design, costing: &Costing) -> String {
         ("Full cost", cost.full),
         ("Out of pocket", cost.out_of_pocket),
     ] {
-        lines.row([name.to_owned(), fine_money(amount, currency)]);
+        lines.row([name.to_owned(), fine_money(amount, preferences)]);
     }
     text.push_str(&lines.to_string());
     if !costing.channels.is_empty() {
         text.push('\n');
-        text.push_str(&channels(design, costing, currency).to_string());
+        text.push_str(&channels(design, costing, preferences).to_string());
     }
     if let Some(common) = &costing.common {
         let channel = design.channels.iter().find(|channel| channel.id == common.channel);
         let name = channel.map_or(common.channel.0.as_str(), |channel| channel.name.as_str());
-        let line = format!("Common ticket {}, set by {name}", money(common.ticket, currency));
+        let line = format!("Common ticket {}, set by {name}", money(common.ticket, preferences));
         text.push('\n');
         text.push_str(&super::table::one_line(&line));
         text.push('\n');
@@ -120,7 +126,7 @@ fn text(design: &Design, costing: &Costing) -> String {
     text
 }
 
-fn channels(design: &Design, costing: &Costing, currency: Currency) -> Table {
+fn channels(design: &Design, costing: &Costing, preferences: &Preferences) -> Table {
     let mut table = Table::new(&[
         ("Channel", Align::Left),
         ("Floor", Align::Right),
@@ -134,15 +140,15 @@ fn channels(design: &Design, costing: &Costing, currency: Currency) -> Table {
         ("", Align::Left),
     ]);
     for (channel, price) in design.channels.iter().zip(&costing.channels) {
-        let amount = |amount: Option<_>| amount.map_or_else(dash, |amount| money(amount, currency));
+        let amount = |amount: Option<_>| amount.map_or_else(dash, |amount| money(amount, preferences));
         let mut row = vec![channel.name.clone(), amount(price.floor), amount(price.cash_floor)];
         match &price.priced {
             Ok(priced) => row.extend([
-                money(priced.exact, currency),
-                money(priced.ticket, currency),
-                money(priced.price_before_tax, currency),
-                money(priced.profit, currency),
-                priced.margin.map_or_else(dash, percent),
+                money(priced.exact, preferences),
+                money(priced.ticket, preferences),
+                money(priced.price_before_tax, preferences),
+                money(priced.profit, preferences),
+                priced.margin.map_or_else(dash, |margin| percent(margin, preferences)),
                 amount(priced.earned_per_hour),
             ]),
             Err(error) => {

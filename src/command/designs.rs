@@ -11,7 +11,7 @@ use crate::actions::{self, Action};
 use crate::book::Snapshot;
 use crate::costing::{self, Costing, Level};
 use crate::exchange::design_file;
-use crate::measure::exact;
+use crate::measure::{Preferences, exact};
 use crate::studio::{BookDesign, Design, DesignCode, DesignId, Follows};
 use serde_json::json;
 use std::collections::BTreeMap;
@@ -145,6 +145,11 @@ fn export(session: &mut Session<'_>, code: &DesignCode, out: Option<PathBuf>) ->
     }
 }
 
+/// The book's units and number style with the design's own currency: a design file may bring another one in.
+pub(super) fn preferences_of(snapshot: &Snapshot, design: &Design) -> Preferences {
+    Preferences { currency: design.currency, ..Preferences::from(&*snapshot.settings) }
+}
+
 /// JSON: `designs`: list of `code`, `name`, `pieces`, `firings`, `currency`, `full`, `out_of_pocket`, `common_ticket`,
 /// `channels` (ids), `cautions` (how many), `stops` (how many), `photo`, `retired`, and `error` where it cannot be
 /// costed.
@@ -210,13 +215,14 @@ fn design_json(snapshot: &Snapshot, design: &BookDesign) -> serde_json::Value {
 
 fn design_row(snapshot: &Snapshot, design: &BookDesign) -> Vec<String> {
     let own = &design.design;
+    let preferences = preferences_of(snapshot, own);
     let mut row = vec![own.code.to_string(), own.name.clone(), own.pieces.to_string()];
     let mut remarks = Vec::new();
     match costed(snapshot, design) {
         Ok((_, costing)) => {
             row.push(costing.cost.firings.to_string());
-            row.push(fine_money(costing.cost.full, own.currency));
-            row.push(costing.common.as_ref().map_or_else(dash, |common| money(common.ticket, own.currency)));
+            row.push(fine_money(costing.cost.full, &preferences));
+            row.push(costing.common.as_ref().map_or_else(dash, |common| money(common.ticket, &preferences)));
             let stops = stops(&costing);
             if stops > 0 {
                 remarks.push(counted(stops, "stop", "stops"));

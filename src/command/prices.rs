@@ -2,7 +2,7 @@
 
 use super::arguments::{Format, Prices};
 use super::cost::{caution_line, dash};
-use super::designs::{chosen, costed};
+use super::designs::{chosen, costed, preferences_of};
 use super::failure::Failure;
 use super::session::Session;
 use super::table::{Align, Table};
@@ -144,8 +144,9 @@ fn table(snapshot: &Snapshot, priced: &[Priced<'_>], channel: Option<&ChannelId>
                 continue;
             }
         };
-        head.push(fine_money(costing.cost.full, design.currency));
-        head.push(fine_money(costing.cost.out_of_pocket, design.currency));
+        let preferences = preferences_of(snapshot, design);
+        head.push(fine_money(costing.cost.full, &preferences));
+        head.push(fine_money(costing.cost.out_of_pocket, &preferences));
         let shown: Vec<_> = design
             .channels
             .iter()
@@ -174,14 +175,14 @@ fn channel_cells(
     channel: &Channel,
     price: &ChannelPrice,
 ) -> Vec<String> {
-    let currency = design.currency;
+    let preferences = &preferences_of(snapshot, design);
     let common = costing.common.as_ref().filter(|_| channel.retail);
     let accepted = snapshot.accepted(book.id, &channel.id).map(|(_, line)| line.ticket);
     let (ticket, margin, hour, remark) = match &price.priced {
         Ok(priced) => (
-            money(priced.ticket, currency),
-            priced.margin.map_or_else(dash, percent),
-            priced.earned_per_hour.map_or_else(dash, |amount| money(amount, currency)),
+            money(priced.ticket, preferences),
+            priced.margin.map_or_else(dash, |margin| percent(margin, preferences)),
+            priced.earned_per_hour.map_or_else(dash, |amount| money(amount, preferences)),
             String::new(),
         ),
         Err(error) => (dash(), dash(), dash(), error.to_string()),
@@ -191,8 +192,8 @@ fn channel_cells(
         ticket,
         margin,
         hour,
-        common.map_or_else(String::new, |common| money(common.ticket, currency)),
-        accepted.map_or_else(dash, |ticket| money(ticket, currency)),
+        common.map_or_else(String::new, |common| money(common.ticket, preferences)),
+        accepted.map_or_else(dash, |ticket| money(ticket, preferences)),
         remark,
     ]
 }

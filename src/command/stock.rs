@@ -8,10 +8,11 @@ use super::stock_add;
 use super::stock_arguments::{List, Receive, Return, Show, StockTask, Take, Value};
 use super::table::{Align, Table};
 use super::typed;
-use super::words::{counted, fine_money, money};
+use super::words::{counted, fine_money, money, quantity};
 use crate::actions::{self, Action, Outcome, Receipt, Taking};
 use crate::book::{Book, Snapshot, StockRow};
 use crate::costing::stock::ledger;
+use crate::measure::Preferences;
 use crate::studio::{ItemId, ItemKind, LotId, ValuationMethod};
 use serde_json::json;
 
@@ -86,6 +87,7 @@ fn list(session: &mut Session<'_>, task: &List) -> Result<(), Failure> {
         };
         return session.say(sentence);
     }
+    let preferences = Preferences::from(&*snapshot.settings);
     let mut table = Table::new(&[
         ("Reference", Align::Left),
         ("Name", Align::Left),
@@ -111,9 +113,9 @@ fn list(session: &mut Session<'_>, task: &List) -> Result<(), Failure> {
             item.reference.clone(),
             item.name.clone(),
             item.details.kind().name().to_owned(),
-            typed::shown(row.on_hand, item.unit, &snapshot.settings),
-            money(row.value.amount(), snapshot.settings.currency),
-            item.reorder_level.map_or_else(String::new, |level| typed::shown(level, item.unit, &snapshot.settings)),
+            quantity(row.on_hand, item.unit, &preferences),
+            money(row.value.amount(), &preferences),
+            item.reorder_level.map_or_else(String::new, |level| quantity(level, item.unit, &preferences)),
             remarks.join(", "),
         ]);
     }
@@ -131,9 +133,10 @@ fn holds(row: &StockRow, text: &str) -> bool {
 fn receive(session: &mut Session<'_>, task: Receive) -> Result<(), Failure> {
     let mut book = session.open_to_write()?;
     let snapshot = actions::snapshot(&book)?;
+    let preferences = Preferences::from(&*snapshot.settings);
     let row = find(&snapshot, &task.reference)?;
-    let quantity = typed::quantity("quantity", &task.quantity, row.item.unit, &snapshot.settings)?;
-    let cost = typed::money("cost", &task.cost, &snapshot.settings)?;
+    let quantity = typed::quantity("quantity", &task.quantity, row.item.unit, &preferences)?;
+    let cost = typed::money("cost", &task.cost, &preferences)?;
     let receipt = Receipt {
         item: row.id,
         date: task.date.unwrap_or_else(|| session.today()),
@@ -151,8 +154,9 @@ fn receive(session: &mut Session<'_>, task: Receive) -> Result<(), Failure> {
 fn take(session: &mut Session<'_>, task: Take, action: impl FnOnce(Taking) -> Action) -> Result<(), Failure> {
     let mut book = session.open_to_write()?;
     let snapshot = actions::snapshot(&book)?;
+    let preferences = Preferences::from(&*snapshot.settings);
     let row = find(&snapshot, &task.reference)?;
-    let quantity = typed::quantity("quantity", &task.quantity, row.item.unit, &snapshot.settings)?;
+    let quantity = typed::quantity("quantity", &task.quantity, row.item.unit, &preferences)?;
     let date = task.date.unwrap_or_else(|| session.today());
     let taking = Taking { item: row.id, date, quantity, typed: task.quantity, note: task.note };
     let outcome = session.perform(&mut book, action(taking))?;
@@ -174,18 +178,18 @@ pub(super) fn tell(
         let answer = json!({ "done": outcome.name, "moved_value": moved, "item": row.map(row_json) });
         return session.json(&answer);
     }
-    let currency = snapshot.settings.currency;
+    let preferences = Preferences::from(&*snapshot.settings);
     let mut sentence = outcome.name.clone();
     if let Some(value) = outcome.moved_value {
-        sentence = format!("{sentence}, {} {currency}", fine_money(value.amount(), currency));
+        sentence = format!("{sentence}, {}", money(value.amount(), &preferences));
     }
     session.say(&sentence)?;
     match row {
         Some(row) => session.say(&format!(
-            "{}: {} on hand, worth {} {currency}{}",
+            "{}: {} on hand, worth {}{}",
             row.item.name,
-            typed::shown(row.on_hand, row.item.unit, &snapshot.settings),
-            money(row.value.amount(), currency),
+            quantity(row.on_hand, row.item.unit, &preferences),
+            money(row.value.amount(), &preferences),
             if row.is_low() { "; low" } else { "" }
         )),
         None => Ok(()),
@@ -219,7 +223,7 @@ fn show(session: &mut Session<'_>, task: &Show) -> Result<(), Failure> {
             "written_off": ledger.written_off.to_string(), "returned": ledger.returned.to_string(),
         }));
     }
-    let currency = snapshot.settings.currency;
+    let preferences = Preferences::from(&*snapshot.settings);
     let mut table = Table::new(&[
         ("No.", Align::Right),
         ("Date", Align::Left),
@@ -236,15 +240,15 @@ fn show(session: &mut Session<'_>, task: &Show) -> Result<(), Failure> {
             movement.id.0.to_string(),
             movement.date.to_string(),
             movement.kind.name().to_owned(),
-            typed::shown(line.change, row.item.unit, &snapshot.settings),
-            fine_money(line.value_change.amount(), currency),
-            typed::shown(line.on_hand, row.item.unit, &snapshot.settings),
-            fine_money(line.value.amount(), currency),
+            quantity(line.change, row.item.unit, &preferences),
+            fine_money(line.value_change.amount(), &preferences),
+            quantity(line.on_hand, row.item.unit, &preferences),
+            fine_money(line.value.amount(), &preferences),
             movement.lot_number.clone(),
             movement.note.clone(),
         ]);
     }
-    session.say(&format!("{} {}, {} by {}", row.item.reference, row.item.name, currency, method.name()))?;
+    session.say(&format!("{} {}, {} by {}", row.item.reference, row.item.name, preferences.currency, method.name()))?;
     session.write(table)
 }
 
@@ -254,20 +258,20 @@ fn value(session: &mut Session<'_>, task: &Value) -> Result<(), Failure> {
     let on = task.on.unwrap_or_else(|| session.today());
     let method = task.method.map_or(snapshot.settings.valuation, ValuationMethod::from);
     let worth = actions::stock_value(&book, on, method)?;
-    let currency = snapshot.settings.currency;
-    let lines = worth.lines.iter().map(|(id, quantity, value)| (snapshot.item(*id), quantity, value));
+    let preferences = Preferences::from(&*snapshot.settings);
+    let lines = worth.lines.iter().map(|(id, amount, value)| (snapshot.item(*id), amount, value));
     if task.form.format == Format::Json {
         let items: Vec<_> = lines
-            .map(|(row, quantity, value)| {
+            .map(|(row, amount, value)| {
                 json!({
                     "reference": row.map(|row| &row.item.reference), "name": row.map(|row| &row.item.name),
-                    "unit": row.map(|row| row.item.unit.name()), "quantity": quantity.to_string(),
+                    "unit": row.map(|row| row.item.unit.name()), "quantity": amount.to_string(),
                     "value": value.to_string(),
                 })
             })
             .collect();
         return session.json(&json!({
-            "on": on, "method": method.name(), "currency": currency.code(), "total": worth.total.to_string(),
+            "on": on, "method": method.name(), "currency": preferences.currency.code(), "total": worth.total.to_string(),
             "items": items,
         }));
     }
@@ -277,24 +281,24 @@ fn value(session: &mut Session<'_>, task: &Value) -> Result<(), Failure> {
         ("On hand", Align::Right),
         ("Value", Align::Right),
     ]);
-    for (row, quantity, value) in lines {
+    for (row, held, value) in lines {
         let (reference, name, amount) = match row {
             Some(row) => (
                 row.item.reference.clone(),
                 row.item.name.clone(),
-                typed::shown(*quantity, row.item.unit, &snapshot.settings),
+                quantity(*held, row.item.unit, &preferences),
             ),
-            None => (dash(), dash(), quantity.to_string()),
+            None => (dash(), dash(), held.to_string()),
         };
-        table.row([reference, name, amount, money(value.amount(), currency)]);
+        table.row([reference, name, amount, money(value.amount(), &preferences)]);
     }
     session.write(table)?;
     session.say(&format!(
-        "Stock at the end of {on}, {}: {} {currency}",
+        "Stock at the end of {on}, {}: {}",
         match method {
             ValuationMethod::Fifo => "first in, first out",
             ValuationMethod::Average => "moving average",
         },
-        money(worth.total.amount(), currency)
+        money(worth.total.amount(), &preferences)
     ))
 }

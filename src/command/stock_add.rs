@@ -5,8 +5,8 @@ use super::session::Session;
 use super::stock_arguments::{Add, outline};
 use super::typed;
 use crate::actions::{self, Action, Added};
-use crate::measure::{Decimal, Unit};
-use crate::studio::{EnamelKind, Item, ItemDetails, ItemKind, Metal, Settings, Thickness};
+use crate::measure::{Decimal, Preferences, Unit};
+use crate::studio::{EnamelKind, Item, ItemDetails, ItemKind, Metal, Thickness};
 
 /// The swatch of an enamel whose colour was not given: the grey of an unlabelled jar.
 const PLAIN_SWATCH: [u8; 3] = [0x9a, 0x9a, 0x96];
@@ -14,11 +14,11 @@ const PLAIN_SWATCH: [u8; 3] = [0x9a, 0x9a, 0x96];
 /// Adds an item. JSON: `done`, `moved_value` (null), `item` (the fields of `stock list`).
 pub(super) fn add(session: &mut Session<'_>, task: Add) -> Result<(), Failure> {
     let mut book = session.open_to_write()?;
-    let settings = actions::snapshot(&book)?.settings;
-    let details = details(&task, &settings)?;
+    let preferences = Preferences::from(&*actions::snapshot(&book)?.settings);
+    let details = details(&task, &preferences)?;
     let unit = task.unit.map_or_else(|| usual_unit(details.kind()), Unit::from);
     let reorder = task.reorder.as_deref();
-    let reorder_level = reorder.map(|text| typed::quantity("reorder", text, unit, &settings)).transpose()?;
+    let reorder_level = reorder.map(|text| typed::quantity("reorder", text, unit, &preferences)).transpose()?;
     let format = task.form.format;
     let item = Item {
         reference: task.reference,
@@ -51,42 +51,42 @@ const fn usual_unit(kind: ItemKind) -> Unit {
 }
 
 /// What only that kind has; an argument that belongs to another kind is refused, not dropped.
-fn details(task: &Add, settings: &Settings) -> Result<ItemDetails, Failure> {
+fn details(task: &Add, preferences: &Preferences) -> Result<ItemDetails, Failure> {
     let kind = ItemKind::from(task.kind);
     refuse_foreign(task, kind)?;
     let metal = task.metal.map_or(Metal::Copper, Metal::from);
     Ok(match kind {
         ItemKind::Sheet => ItemDetails::Sheet {
             metal,
-            thickness: thickness(task, settings)?,
-            size_mm: pair(task.size.as_deref(), |text| typed::length("size", text, settings))?,
+            thickness: thickness(task, preferences)?,
+            size_mm: pair(task.size.as_deref(), |text| typed::length("size", text, preferences))?,
         },
-        ItemKind::Wire => ItemDetails::Wire { metal, thickness: thickness(task, settings)? },
+        ItemKind::Wire => ItemDetails::Wire { metal, thickness: thickness(task, preferences)? },
         ItemKind::Tube => ItemDetails::Tube {
             metal,
-            outer_mm: typed::length("outer", needed("outer", task.outer.as_deref())?, settings)?,
-            wall_mm: typed::length("wall", needed("wall", task.wall.as_deref())?, settings)?,
+            outer_mm: typed::length("outer", needed("outer", task.outer.as_deref())?, preferences)?,
+            wall_mm: typed::length("wall", needed("wall", task.wall.as_deref())?, preferences)?,
         },
         ItemKind::Blank => ItemDetails::Blank {
             metal,
-            thickness: thickness(task, settings)?,
+            thickness: thickness(task, preferences)?,
             outline: outline(needed("outline", task.outline.as_deref())?).map_err(Failure::invalid)?,
             dome_height_mm: match task.dome.as_deref() {
-                Some(text) => typed::length("dome", text, settings)?,
+                Some(text) => typed::length("dome", text, preferences)?,
                 None => Decimal::ZERO,
             },
-            holes_mm: task.hole.iter().map(|text| typed::length("hole", text, settings)).collect::<Result<_, _>>()?,
-            solder_flow_c: flow(task, settings)?,
+            holes_mm: task.hole.iter().map(|text| typed::length("hole", text, preferences)).collect::<Result<_, _>>()?,
+            solder_flow_c: flow(task, preferences)?,
         },
         ItemKind::Enamel => ItemDetails::Enamel {
             enamel: task.enamel.map_or(EnamelKind::Transparent, EnamelKind::from),
             swatch: task.swatch.unwrap_or(PLAIN_SWATCH),
             mesh: task.mesh.clone().unwrap_or_default(),
             fusing: task.fusing.map(crate::studio::Fusing::from),
-            firing_c: pair(task.fires.as_deref(), |text| typed::temperature("fires", text, settings))?,
+            firing_c: pair(task.fires.as_deref(), |text| typed::temperature("fires", text, preferences))?,
         },
         ItemKind::Finding => ItemDetails::Finding { metal: task.metal.map(Metal::from) },
-        ItemKind::Solder => ItemDetails::Solder { flow_c: flow(task, settings)?.ok_or_else(|| missing("flow"))? },
+        ItemKind::Solder => ItemDetails::Solder { flow_c: flow(task, preferences)?.ok_or_else(|| missing("flow"))? },
         ItemKind::Consumable => ItemDetails::Consumable,
         ItemKind::Packaging => ItemDetails::Packaging,
     })
@@ -122,16 +122,16 @@ fn refuse_foreign(task: &Add, kind: ItemKind) -> Result<(), Failure> {
     if foreign.is_empty() { Ok(()) } else { Err(Failure::Invalid(foreign)) }
 }
 
-fn thickness(task: &Add, settings: &Settings) -> Result<Thickness, Failure> {
+fn thickness(task: &Add, preferences: &Preferences) -> Result<Thickness, Failure> {
     match (task.gauge, task.thickness.as_deref()) {
         (Some(gauge), _) => Ok(Thickness::Gauge(gauge)),
-        (None, Some(text)) => Ok(Thickness::ThicknessMm(typed::length("thickness", text, settings)?)),
+        (None, Some(text)) => typed::thickness("thickness", text, preferences),
         (None, None) => Err(Failure::invalid("nothing says how thick it is; give --gauge N or --thickness LENGTH")),
     }
 }
 
-fn flow(task: &Add, settings: &Settings) -> Result<Option<Decimal>, Failure> {
-    task.flow.as_deref().map(|text| typed::temperature("flow", text, settings)).transpose()
+fn flow(task: &Add, preferences: &Preferences) -> Result<Option<Decimal>, Failure> {
+    task.flow.as_deref().map(|text| typed::temperature("flow", text, preferences)).transpose()
 }
 
 fn pair(

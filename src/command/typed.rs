@@ -1,42 +1,34 @@
-//! What people type on the command line, read with the units and the number style of the book; quantities shown back
-//! in them.
+//! What people type on the command line, read with the units and the number style of the book.
 
 use super::failure::Failure;
-use crate::measure::{Decimal, Money, Quantity, Unit};
-use crate::studio::Settings;
+use crate::measure::{Decimal, Money, ParseProblem, Preferences, Quantity, Unit, parse};
+use crate::studio::Thickness;
+
+fn named(field: &str) -> impl FnOnce(ParseProblem) -> Failure {
+    move |problem| Failure::invalid(format!("{field}: {problem}"))
+}
 
 /// A quantity in the item's unit.
-pub(super) fn quantity(field: &str, text: &str, unit: Unit, settings: &Settings) -> Result<Quantity, Failure> {
-    let _ = (unit, settings);
-    super::arguments::decimal(text)
-        .ok()
-        .and_then(Quantity::new)
-        .ok_or_else(|| Failure::invalid(format!("{field}: {text}")))
+pub(super) fn quantity(field: &str, text: &str, unit: Unit, preferences: &Preferences) -> Result<Quantity, Failure> {
+    parse::parse_quantity(text, unit, preferences).map(|typed| typed.quantity()).map_err(named(field))
 }
 
 /// An amount of the book's money.
-pub(super) fn money(field: &str, text: &str, settings: &Settings) -> Result<Money, Failure> {
-    let _ = settings;
-    super::arguments::decimal(text)
-        .ok()
-        .and_then(Money::new)
-        .ok_or_else(|| Failure::invalid(format!("{field}: {text}")))
+pub(super) fn money(field: &str, text: &str, preferences: &Preferences) -> Result<Money, Failure> {
+    parse::parse_money(text, preferences).map_err(named(field))
 }
 
 /// A length in mm.
-pub(super) fn length(field: &str, text: &str, settings: &Settings) -> Result<Decimal, Failure> {
-    let _ = settings;
-    super::arguments::decimal(text).map_err(|error| Failure::invalid(format!("{field}: {error}")))
+pub(super) fn length(field: &str, text: &str, preferences: &Preferences) -> Result<Decimal, Failure> {
+    parse::parse_length_mm(text, preferences).map_err(named(field))
+}
+
+/// A thickness of sheet, wire or blank.
+pub(super) fn thickness(field: &str, text: &str, preferences: &Preferences) -> Result<Thickness, Failure> {
+    parse::parse_thickness(text, preferences).map(Thickness::from).map_err(named(field))
 }
 
 /// A temperature in °C.
-pub(super) fn temperature(field: &str, text: &str, settings: &Settings) -> Result<Decimal, Failure> {
-    let _ = settings;
-    super::arguments::decimal(text).map_err(|error| Failure::invalid(format!("{field}: {error}")))
-}
-
-/// A quantity in the book's units.
-pub(super) fn shown(quantity: Quantity, unit: Unit, settings: &Settings) -> String {
-    let _ = settings;
-    format!("{quantity} {unit}")
+pub(super) fn temperature(field: &str, text: &str, preferences: &Preferences) -> Result<Decimal, Failure> {
+    parse::parse_temperature_celsius(text, preferences).map_err(named(field))
 }
