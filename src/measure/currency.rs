@@ -59,3 +59,8 @@ impl From<Currency> for String {
         currency.code.to_owned()
     }
 }
+
+impl Currency {
+    /// The US dollar: what a new book starts with.
+    pub const USD: Self = Self { code: "USD", digits: 2 };
+}
