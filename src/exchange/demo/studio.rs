@@ -64,9 +64,10 @@ fn saturday_after(today: NaiveDate, days: u64) -> Option<NaiveDate> {
 fn rates(tables: &Tables) -> Result<StudioRates, DemoProblem> {
     let number = |name| tables.named("rate", name).and_then(|row| row.number("value"));
     let money = |name| tables.named("rate", name).and_then(|row| row.money("value"));
-    let overhead = tables.rows("overhead")?.iter().map(|row| {
-        Ok(OverheadItem { name: row.text("name")?.to_owned(), per_year: row.money("per year")? })
-    });
+    let overhead = tables
+        .rows("overhead")?
+        .iter()
+        .map(|row| Ok(OverheadItem { name: row.text("name")?.to_owned(), per_year: row.money("per year")? }));
     Ok(StudioRates {
         overhead: overhead.collect::<Result<_, DemoProblem>>()?,
         normal_hours_per_year: number("normal hours a year")?,

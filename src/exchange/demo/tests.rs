@@ -177,7 +177,8 @@ fn the_common_ticket_is_one_ticket_on_all_retail_channels() -> Checked {
     for list in &studio.price_lists {
         let mut tickets: BTreeMap<&str, BTreeSet<Decimal>> = BTreeMap::new();
         for line in &list.lines {
-            let channel = studio.rates.channels.iter().find(|channel| channel.id == line.channel).ok_or("no channel")?;
+            let channel =
+                studio.rates.channels.iter().find(|channel| channel.id == line.channel).ok_or("no channel")?;
             assert_eq!(channel.retail, line.common, "{} {}", list.name, line.code);
             assert!(line.ticket > line.full_cost.amount(), "{} {}", list.name, line.code);
             if line.common {
