@@ -1,7 +1,7 @@
 -- The first layout of a studio book.
 --
 -- Numbers: *_e6 is money in millionths of the currency unit, *_e9 a quantity in billionths of its unit. Money and
--- quantities are never REAL. A design, the settings and the studio's rates are edited as one document each and are
+-- quantities are never binary floats. A design, the settings and the studio's rates are edited as one document each and are
 -- kept as one JSON text, whose amounts are exact decimals written as text.
 --
 -- Every change of a table named in the second half writes the statement that takes it back into `inverse`, under the
@@ -30,7 +30,7 @@ CREATE TABLE action_key (
     added_id INTEGER,
     moved_value_e6 INTEGER,
     CHECK ((added_noun IS NULL) = (added_id IS NULL))
-) STRICT, WITHOUT ROWID;
+) WITHOUT ROWID, STRICT;
 CREATE INDEX action_key_by_action ON action_key (action_id);
 
 -- The statements that take an action back (or, once it is undone, do it again).
@@ -55,7 +55,7 @@ INSERT INTO recording (id, action_id, replaying) VALUES (1, NULL, 0);
 CREATE TABLE change_count (
     noun TEXT NOT NULL PRIMARY KEY,
     count INTEGER NOT NULL
-) STRICT, WITHOUT ROWID;
+) WITHOUT ROWID, STRICT;
 
 CREATE TABLE settings (
     id INTEGER PRIMARY KEY CHECK (id = 1),

@@ -39,6 +39,9 @@ const SIGNS: &[(&str, &str)] = &[
 ];
 
 impl Currency {
+    /// The US dollar: what a new book starts with.
+    pub const USD: Self = Self { code: "USD", digits: 2 };
+
     /// The currency of that code, upper case.
     pub fn from_code(code: &str) -> Result<Self, UnknownCurrency> {
         TABLE
@@ -141,9 +144,4 @@ mod tests {
         assert_eq!(signs.len(), many);
         assert!(SIGNS.iter().all(|(code, _)| Currency::from_code(code).is_ok()));
     }
-}
-
-impl Currency {
-    /// The US dollar: what a new book starts with.
-    pub const USD: Self = Self { code: "USD", digits: 2 };
 }
