@@ -67,9 +67,12 @@ impl From<BookError> for Failure {
             | BookError::Damaged { .. }
             | BookError::Newer { .. }
             | BookError::System { .. }
+            | BookError::TooLarge(_)
+            | BookError::Odd(_)
             | BookError::Sqlite(_) => Self::invalid(error.to_string()),
             BookError::Exists(_)
             | BookError::InUse(_)
+            | BookError::Locked(_)
             | BookError::ReadOnly(_)
             | BookError::DiskFull
             | BookError::Stopped => Self::no(error.to_string()),

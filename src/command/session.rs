@@ -31,6 +31,11 @@ impl<'a> Session<'a> {
         self.now.date()
     }
 
+    /// Local date and time.
+    pub(super) fn now(&self) -> NaiveDateTime {
+        self.now
+    }
+
     /// A fresh order for one action.
     pub(super) fn order(&self) -> Order {
         Order { key: ActionKey::fresh(), at: self.now }
@@ -105,14 +110,19 @@ fn standard_path() -> Result<PathBuf, Failure> {
 
 /// Makes the folder of the standard book; a book elsewhere needs a folder that exists.
 pub(super) fn prepare_folder(path: &Path) -> Result<(), Failure> {
-    let Some(folder) = path.parent().filter(|folder| !folder.as_os_str().is_empty()) else { return Ok(()) };
-    if crate::command::standard_book().is_some_and(|standard| standard == path) {
+    if let Some(folder) = path.parent()
+        && crate::command::standard_book().is_some_and(|standard| standard == path)
+    {
         std::fs::create_dir_all(folder)
             .map_err(|error| Failure::no(format!("{} cannot be made: {error}", folder.display())))?;
     }
-    if folder.is_dir() {
-        Ok(())
-    } else {
-        Err(Failure::no(format!("there is no folder {}; make it first", folder.display())))
+    refuse_missing_folder(path)
+}
+
+/// A file out needs a folder that exists: a folder nobody made is more often a slip of the fingers than a wish.
+pub(super) fn refuse_missing_folder(path: &Path) -> Result<(), Failure> {
+    match path.parent().filter(|folder| !folder.as_os_str().is_empty() && !folder.is_dir()) {
+        Some(folder) => Err(Failure::no(format!("there is no folder {}; make it first", folder.display()))),
+        None => Ok(()),
     }
 }

@@ -283,11 +283,9 @@ fn value(session: &mut Session<'_>, task: &Value) -> Result<(), Failure> {
     ]);
     for (row, held, value) in lines {
         let (reference, name, amount) = match row {
-            Some(row) => (
-                row.item.reference.clone(),
-                row.item.name.clone(),
-                quantity(*held, row.item.unit, &preferences),
-            ),
+            Some(row) => {
+                (row.item.reference.clone(), row.item.name.clone(), quantity(*held, row.item.unit, &preferences))
+            }
             None => (dash(), dash(), held.to_string()),
         };
         table.row([reference, name, amount, money(value.amount(), &preferences)]);

@@ -75,7 +75,11 @@ fn details(task: &Add, preferences: &Preferences) -> Result<ItemDetails, Failure
                 Some(text) => typed::length("dome", text, preferences)?,
                 None => Decimal::ZERO,
             },
-            holes_mm: task.hole.iter().map(|text| typed::length("hole", text, preferences)).collect::<Result<_, _>>()?,
+            holes_mm: task
+                .hole
+                .iter()
+                .map(|text| typed::length("hole", text, preferences))
+                .collect::<Result<_, _>>()?,
             solder_flow_c: flow(task, preferences)?,
         },
         ItemKind::Enamel => ItemDetails::Enamel {
