@@ -224,7 +224,7 @@ pub struct Tags {
     /// The first label of the sheet to print on, from 1: for sheets that are partly used
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..))]
     pub start: u32,
-    /// The sheet, by name; without it, the book's first
+    /// The sheet, by name; without it, the book's first, or tags to cut by hand
     #[arg(long, value_name = "NAME")]
     pub sheet: Option<String>,
     /// The symbol that holds the code
@@ -233,7 +233,7 @@ pub struct Tags {
     /// Print this channel's tickets; without it, the one ticket of the retail channels
     #[arg(long, value_name = "ID")]
     pub channel: Option<String>,
-    /// Print designs that have a stop among their cautions without asking
+    /// Print designs named with --design even where a stop is among their cautions
     #[arg(long)]
     pub with_stops: bool,
 }
@@ -256,9 +256,19 @@ pub struct Cards {
     /// Flat cards instead of folded ones
     #[arg(long)]
     pub flat: bool,
-    /// Print designs that have a stop among their cautions without asking
-    #[arg(long)]
-    pub with_stops: bool,
+    /// The page
+    #[arg(long, value_enum, default_value_t)]
+    pub paper: Paper,
+}
+
+/// A page to print on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub enum Paper {
+    /// ISO 216 A4, 210 by 297 mm
+    #[default]
+    A4,
+    /// 8.5 by 11 in
+    Letter,
 }
 
 /// A code symbol.
