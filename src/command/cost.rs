@@ -6,7 +6,7 @@ use super::failure::Failure;
 use super::session::Session;
 use super::table::{Align, Table};
 use super::words::{counted, fine_money, money, number, percent};
-use crate::costing::{self, Caution, Costing, Level, answer, refire};
+use crate::costing::{self, Caution, CostError, Costing, Level, answer, refire};
 use crate::exchange::design_file;
 use crate::measure::Preferences;
 use crate::studio::{Design, DesignCode};
@@ -29,7 +29,7 @@ pub(super) fn cost(session: &mut Session<'_>, task: Cost) -> Result<(), Failure>
         (None, Some(code)) => design_of_book(session, code)?,
         (None, None) => return Err(Failure::invalid("name a design file, or a design of the book with --design CODE")),
     };
-    let refuse = |error| match from_file {
+    let refuse = |error: CostError| match from_file {
         Some(file) => Failure::of_design_file(file, &error),
         None => Failure::no(error.to_string()),
     };

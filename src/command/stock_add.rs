@@ -98,7 +98,7 @@ fn details(task: &Add, preferences: &Preferences) -> Result<ItemDetails, Failure
 
 fn refuse_foreign(task: &Add, kind: ItemKind) -> Result<(), Failure> {
     use ItemKind::{Blank, Enamel, Finding, Sheet, Solder, Tube, Wire};
-    let given: [(&str, bool, &[ItemKind]); 14] = [
+    let given: [(&str, bool, &[ItemKind]); 15] = [
         ("metal", task.metal.is_some(), &[Sheet, Wire, Tube, Blank, Finding]),
         ("gauge", task.gauge.is_some(), &[Sheet, Wire, Blank]),
         ("thickness", task.thickness.is_some(), &[Sheet, Wire, Blank]),
@@ -113,10 +113,10 @@ fn refuse_foreign(task: &Add, kind: ItemKind) -> Result<(), Failure> {
         ("fusing", task.fusing.is_some(), &[Enamel]),
         ("mesh", task.mesh.is_some(), &[Enamel]),
         ("fires", task.fires.is_some(), &[Enamel]),
+        ("swatch", task.swatch.is_some(), &[Enamel]),
     ];
     let foreign: Vec<String> = given
         .into_iter()
-        .chain([("swatch", task.swatch.is_some(), [Enamel].as_slice())])
         .filter(|(_, present, kinds)| *present && !kinds.contains(&kind))
         .map(|(name, _, kinds)| {
             let kinds: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();

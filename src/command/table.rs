@@ -54,7 +54,7 @@ impl std::fmt::Display for Table {
                     line.push_str("  ");
                 }
                 match align {
-                    Align::Left => line.extend([cell, &gap]),
+                    Align::Left => line.extend([cell, gap.as_str()]),
                     Align::Right => line.extend([gap.as_str(), cell]),
                 }
             }
