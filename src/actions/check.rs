@@ -45,7 +45,9 @@ fn examine(book: &Book) -> Result<CheckReport, BookError> {
                         report.problems.push(format!("{name}, {}: {problem}", way.name()));
                     }
                     if way == method && kept.remove(&id).as_ref() != Some(&state_of(movements, &ledger)) {
-                        report.problems.push(format!("{name}: what its list entry says is not what its movements come to"));
+                        report
+                            .problems
+                            .push(format!("{name}: what its list entry says is not what its movements come to"));
                     }
                 }
                 Err(error) => report.problems.push(format!("{name}, {}: {error}", way.name())),

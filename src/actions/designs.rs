@@ -21,13 +21,13 @@ pub(super) fn save(
     notes: &str,
     action: i64,
 ) -> Result<Done, Refusal> {
-    accept(change, id, given, follows, notes)?;
     match id {
         None => {
-            let row = design::insert(change, given, follows, notes, action)?;
+            let row = add(change, given, follows, notes, action)?;
             Ok(Done::adding(format!("Add design {}", given.code), Added::Design(row)))
         }
         Some(id) => {
+            accept(change, Some(id), given, follows, notes)?;
             let before = found(change, id)?;
             design::update(change, id, given, follows, notes, action)?;
             let name = if before.design.code == given.code {
@@ -40,6 +40,18 @@ pub(super) fn save(
     }
 }
 
+/// Adds a design and returns its row.
+pub(super) fn add(
+    change: &Change<'_>,
+    given: &Design,
+    follows: &Follows,
+    notes: &str,
+    action: i64,
+) -> Result<DesignId, Refusal> {
+    accept(change, None, given, follows, notes)?;
+    Ok(design::insert(change, given, follows, notes, action)?)
+}
+
 /// Copies a design under another code, its photo and what it follows included.
 pub(super) fn duplicate(
     change: &Change<'_>,
@@ -50,8 +62,7 @@ pub(super) fn duplicate(
 ) -> Result<Done, Refusal> {
     let original = found(change, id)?;
     let copy = Design { code, name, ..original.design.clone() };
-    accept(change, None, &copy, &original.follows, &original.notes)?;
-    let row = design::insert(change, &copy, &original.follows, &original.notes, action)?;
+    let row = add(change, &copy, &original.follows, &original.notes, action)?;
     if original.has_photo {
         design::share_photo(change, id, row, action)?;
     }
@@ -71,17 +82,16 @@ pub(super) fn retire(change: &Change<'_>, id: DesignId, retired: bool, action: i
 }
 
 /// Gives a design a photo, or takes it away.
-pub(super) fn set_photo(
-    change: &Change<'_>,
-    id: DesignId,
-    png: Option<&[u8]>,
-    action: i64,
-) -> Result<Done, Refusal> {
+pub(super) fn set_photo(change: &Change<'_>, id: DesignId, png: Option<&[u8]>, action: i64) -> Result<Done, Refusal> {
     let before = found(change, id)?;
     let code = &before.design.code;
     match png {
         Some(png) if !png.starts_with(PNG_SIGNATURE) => {
-            return Err(refuse("Photo", format!("{} bytes that are no picture", png.len()), "a PNG picture is accepted"));
+            return Err(refuse(
+                "Photo",
+                format!("{} bytes that are no picture", png.len()),
+                "a PNG picture is accepted",
+            ));
         }
         Some(png) if png.len() > LARGEST_PHOTO => {
             return Err(refuse("Photo", format!("{} bytes", png.len()), "a picture of up to 16 MiB is accepted"));

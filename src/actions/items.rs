@@ -10,18 +10,13 @@ use crate::studio::{Item, ItemDetails, ItemId, ItemKind, Outline, Thickness};
 /// Adds an item, or changes the one of that row.
 pub(super) fn save(change: &Change<'_>, id: Option<ItemId>, item: Item, action: i64) -> Result<Done, Refusal> {
     let reader = change.reader();
-    let item = accept(reader, item)?;
-    if let Some(other) = item::with_reference(reader, &item.reference)?
-        && Some(other) != id
-    {
-        return Err(Refusal::Taken { field: "Reference".to_owned(), value: item.reference });
-    }
     match id {
         None => {
-            let row = item::insert(change, &item, action)?;
-            Ok(Done::adding(format!("Add {}", item.name), Added::Item(row)))
+            let name = format!("Add {}", item.name.trim());
+            Ok(Done::adding(name, Added::Item(add(change, item, action)?)))
         }
         Some(id) => {
+            let item = accept(reader, Some(id), item)?;
             let before = item::find(reader, id)?.ok_or_else(|| missing(id))?;
             if before.unit != item.unit {
                 if movement::any_of_item(reader, id)? {
@@ -45,13 +40,19 @@ pub(super) fn save(change: &Change<'_>, id: Option<ItemId>, item: Item, action: 
     }
 }
 
+/// Adds an item and returns its row.
+pub(super) fn add(change: &Change<'_>, item: Item, action: i64) -> Result<ItemId, Refusal> {
+    let item = accept(change.reader(), None, item)?;
+    Ok(item::insert(change, &item, action)?)
+}
+
 /// No such item.
 pub(super) fn missing(id: ItemId) -> Refusal {
     Refusal::Missing(format!("item with row {}", id.0))
 }
 
 /// Checks an item field by field; gives it a reference where it has none.
-fn accept(reader: Reader<'_>, given: Item) -> Result<Item, Refusal> {
+fn accept(reader: Reader<'_>, id: Option<ItemId>, given: Item) -> Result<Item, Refusal> {
     let mut item = given;
     item.name = limits::name("Name", &item.name)?;
     item.reference = limits::optional_name("Reference", &item.reference)?;
@@ -74,6 +75,11 @@ fn accept(reader: Reader<'_>, given: Item) -> Result<Item, Refusal> {
         limits::quantity("Reorder level", level, Range::ZeroOrMore)?;
     }
     accept_details(&item)?;
+    if let Some(other) = item::with_reference(reader, &item.reference)?
+        && Some(other) != id
+    {
+        return Err(Refusal::Taken { field: "Reference".to_owned(), value: item.reference });
+    }
     Ok(item)
 }
 

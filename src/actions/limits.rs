@@ -25,8 +25,11 @@ fn shown(value: &str) -> String {
     if value.trim().is_empty() {
         return "nothing".to_owned();
     }
-    let one_line: String =
-        value.chars().map(|letter| if letter.is_control() { '\u{fffd}' } else { letter }).take(SHOWN_CHARACTERS).collect();
+    let one_line: String = value
+        .chars()
+        .map(|letter| if letter.is_control() { '\u{fffd}' } else { letter })
+        .take(SHOWN_CHARACTERS)
+        .collect();
     if value.chars().count() > SHOWN_CHARACTERS { format!("{one_line}…") } else { one_line }
 }
 

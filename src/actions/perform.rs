@@ -33,7 +33,7 @@ pub fn perform(book: &mut Book, action: Action, order: Order) -> Result<Outcome,
             return Ok((outcome(record), Keep::Nothing));
         }
         let row = history::begin(change, order.at)?;
-        let done = carry_out(change, action, row)?;
+        let done = carry_out(change, action, order, row)?;
         stock::refresh(change)?;
         let record = Record { name: done.name, added: done.added.map(added_row), moved_value: done.moved_value };
         finish(change, row, order, Deed::Do, &record)?;
@@ -41,7 +41,7 @@ pub fn perform(book: &mut Book, action: Action, order: Order) -> Result<Outcome,
     })
 }
 
-fn carry_out(change: &Change<'_>, action: Action, row: i64) -> Result<Done, Refusal> {
+fn carry_out(change: &Change<'_>, action: Action, order: Order, row: i64) -> Result<Done, Refusal> {
     match action {
         Action::SaveItem { id, item } => items::save(change, id, item, row),
         Action::Receive(receipts) => stock::receive(change, &receipts),
@@ -49,9 +49,7 @@ fn carry_out(change: &Change<'_>, action: Action, row: i64) -> Result<Done, Refu
         Action::WriteOff(taking) => stock::write_off(change, &taking),
         Action::Return { taking, lot } => stock::send_back(change, &taking, lot),
         Action::Count(taking) => stock::count(change, &taking),
-        Action::SaveDesign { id, design, follows, notes } => {
-            designs::save(change, id, &design, &follows, &notes, row)
-        }
+        Action::SaveDesign { id, design, follows, notes } => designs::save(change, id, &design, &follows, &notes, row),
         Action::DuplicateDesign { id, code, name } => designs::duplicate(change, id, code, name, row),
         Action::RetireDesign { id, retired } => designs::retire(change, id, retired, row),
         Action::SetPhoto { id, png } => designs::set_photo(change, id, png.as_deref(), row),
@@ -59,7 +57,7 @@ fn carry_out(change: &Change<'_>, action: Action, row: i64) -> Result<Done, Refu
         Action::SaveSettings(settings) => setup::save_settings(change, &settings),
         Action::SaveSheet { id, sheet } => setup::save_sheet(change, id, sheet),
         Action::AcceptPrices { date, name, tickets } => prices::accept(change, date, &name, &tickets),
-        Action::LoadDemo => demo::load(change, row),
+        Action::LoadDemo => demo::load(change, order.at.date(), row),
     }
 }
 
@@ -102,10 +100,7 @@ enum Keep {
 }
 
 /// Runs one change of the book; a refusal or fault leaves nothing of it.
-fn in_book<T>(
-    book: &mut Book,
-    work: impl FnOnce(&Change<'_>) -> Result<(T, Keep), Refusal>,
-) -> Result<T, Refusal> {
+fn in_book<T>(book: &mut Book, work: impl FnOnce(&Change<'_>) -> Result<(T, Keep), Refusal>) -> Result<T, Refusal> {
     let path = book.path().to_owned();
     let done = book.begin().map_err(Refusal::from).and_then(|change| {
         let (value, keep) = work(&change)?;

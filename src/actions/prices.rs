@@ -4,19 +4,12 @@ use super::limits::{self, Range, refuse};
 use super::perform::Done;
 use super::{Added, Refusal};
 use crate::book::{Change, design, price_list};
-use crate::measure::Money;
-use crate::measure::money::MONEY_LIMIT;
 use crate::studio::PriceLine;
 use chrono::NaiveDate;
 use std::collections::BTreeSet;
 
 /// Accepts tickets into a new list.
-pub(super) fn accept(
-    change: &Change<'_>,
-    date: NaiveDate,
-    name: &str,
-    tickets: &[PriceLine],
-) -> Result<Done, Refusal> {
+pub(super) fn accept(change: &Change<'_>, date: NaiveDate, name: &str, tickets: &[PriceLine]) -> Result<Done, Refusal> {
     let name = limits::name("Price list", name)?;
     limits::date("Date", date)?;
     if tickets.is_empty() || tickets.len() > 100_000 {
@@ -36,7 +29,11 @@ pub(super) fn accept(
             return Err(super::designs::missing(line.design));
         }
         if !seen.insert((line.design, &line.channel)) {
-            return Err(refuse("Prices", format!("{} twice for {}", line.code, line.channel_name), "one a channel is accepted"));
+            return Err(refuse(
+                "Prices",
+                format!("{} twice for {}", line.code, line.channel_name),
+                "one a channel is accepted",
+            ));
         }
     }
     let list = price_list::insert(change, date, &name, tickets)?;

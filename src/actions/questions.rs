@@ -1,7 +1,7 @@
 //! What the faces ask of a book. Nothing here changes it.
 
 use crate::book::{Book, BookError, Snapshot, design, document, item, movement};
-use crate::costing::stock::{self as valuation, Ledger};
+use crate::costing::stock::{self as valuation, Ledger, StockError};
 use crate::measure::{Money, Quantity};
 use crate::studio::{DesignId, ItemId, Movement, ValuationMethod};
 use chrono::NaiveDate;
@@ -74,9 +74,9 @@ fn values_on(book: &Book, on: NaiveDate, methods: &[ValuationMethod]) -> Result<
     let mut ends: Vec<BTreeMap<ItemId, (Quantity, Money)>> = vec![BTreeMap::new(); methods.len()];
     movement::for_each_item(book.reader(), Some(on), |item, movements| -> Result<(), BookError> {
         for (method, ends) in methods.iter().zip(&mut ends) {
-            let ledger = valued(movements, *method)?;
-            if !ledger.on_hand.is_zero() || !ledger.value.is_zero() {
-                ends.insert(item, (ledger.on_hand, ledger.value));
+            let end = valuation::closing(movements, *method).map_err(|error| odd(&error))?;
+            if !end.on_hand.is_zero() || !end.value.is_zero() {
+                ends.insert(item, (end.on_hand, end.value));
             }
         }
         Ok(())
@@ -97,5 +97,9 @@ fn values_on(book: &Book, on: NaiveDate, methods: &[ValuationMethod]) -> Result<
 }
 
 fn valued(movements: &[Movement], method: ValuationMethod) -> Result<Ledger, BookError> {
-    valuation::ledger(movements, method).map_err(|error| BookError::Odd(format!("movements that cannot be: {error}")))
+    valuation::ledger(movements, method).map_err(|error| odd(&error))
+}
+
+fn odd(error: &StockError) -> BookError {
+    BookError::Odd(format!("movements that cannot be: {error}"))
 }

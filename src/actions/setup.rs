@@ -3,7 +3,7 @@
 use super::limits::{self, Range, refuse};
 use super::perform::Done;
 use super::{Added, Refusal};
-use crate::book::{Change, design, document, movement, price_list, sheet};
+use crate::book::{Change, Reader, design, document, movement, price_list, sheet};
 use crate::measure::{Decimal, exact};
 use crate::studio::{LabelSheet, Settings, SheetId, StudioRates};
 use std::collections::BTreeSet;
@@ -54,10 +54,7 @@ pub(super) fn save_settings(change: &Change<'_>, given: &Settings) -> Result<Don
     if let Some(date) = settings.fair_date {
         limits::date("Day of the fair", date)?;
     }
-    let reader = change.reader();
-    if settings.currency != before.currency
-        && (movement::any(reader)? || design::any(reader)? || price_list::any(reader)?)
-    {
+    if settings.currency != before.currency && holds_amounts(change.reader())? {
         return Err(refuse(
             "Currency",
             settings.currency,
@@ -69,6 +66,11 @@ pub(super) fn save_settings(change: &Change<'_>, given: &Settings) -> Result<Don
         change.touch_all_items()?;
     }
     Ok(Done::named("Change the settings".to_owned()))
+}
+
+/// The book holds amounts of money besides the studio's rates.
+pub(super) fn holds_amounts(reader: Reader<'_>) -> Result<bool, Refusal> {
+    Ok(movement::any(reader)? || design::any(reader)? || price_list::any(reader)?)
 }
 
 /// After undo or redo of an action that wrote the settings: the method may have changed with them.
@@ -122,7 +124,12 @@ pub(super) fn accept_geometry(sheet: &LabelSheet) -> Result<(), Refusal> {
             return Err(refuse(field, format!("{length} mm"), "up to 5000 mm is accepted"));
         }
     }
-    along("Columns", "across", sheet.columns, [sheet.left_mm, sheet.label_width_mm, sheet.pitch_x_mm, sheet.page_width_mm])?;
+    along(
+        "Columns",
+        "across",
+        sheet.columns,
+        [sheet.left_mm, sheet.label_width_mm, sheet.pitch_x_mm, sheet.page_width_mm],
+    )?;
     along("Rows", "down", sheet.rows, [sheet.top_mm, sheet.label_height_mm, sheet.pitch_y_mm, sheet.page_height_mm])
 }
 
@@ -131,7 +138,11 @@ fn along(field: &str, way: &str, count: u32, [start, label, pitch, page]: [Decim
         return Err(refuse(field, count, "1 to 1000 is accepted"));
     }
     if count > 1 && pitch < label {
-        return Err(refuse(&format!("Pitch {way}"), format!("{pitch} mm"), format!("{label} mm, the label, or more is accepted")));
+        return Err(refuse(
+            &format!("Pitch {way}"),
+            format!("{pitch} mm"),
+            format!("{label} mm, the label, or more is accepted"),
+        ));
     }
     let end = exact::mul(pitch, Decimal::from(count - 1))
         .and_then(|pitches| exact::add(pitches, start))

@@ -23,32 +23,22 @@ pub(super) fn receive(change: &Change<'_>, receipts: &[Receipt]) -> Result<Done,
     }
     let mut names = Vec::new();
     for receipt in receipts {
-        let item = found(change, receipt.item)?;
-        limits::date("Date", receipt.date)?;
-        limits::quantity("Quantity", receipt.quantity, Range::AboveZero)?;
-        limits::sum("Cost", receipt.cost, Range::ZeroOrMore)?;
-        let price = exact::div(receipt.cost.amount(), receipt.quantity.amount());
-        if price.is_ok_and(|price| price <= Decimal::from(MONEY_LIMIT)) {
-            let new = NewMovement {
+        let item = book(
+            change,
+            &NewMovement {
                 item: receipt.item,
                 date: receipt.date,
                 kind: MovementKind::Receipt,
                 quantity: receipt.quantity,
                 cost: Some(receipt.cost),
                 lot: None,
-                lot_number: &limits::optional_name("Lot number", &receipt.lot_number)?,
-                supplier: &limits::optional_name("Supplier", &receipt.supplier)?,
-                note: free_text(&receipt.note)?,
-                typed: typed(&receipt.typed)?,
-            };
-            movement::insert(change, &new)?;
-        } else {
-            return Err(refuse(
-                "Cost",
-                format!("{} for {} {}", receipt.cost, receipt.quantity, item.unit),
-                format!("a price of up to {MONEY_LIMIT} a unit is accepted"),
-            ));
-        }
+                lot_number: &receipt.lot_number,
+                supplier: &receipt.supplier,
+                note: &receipt.note,
+                typed: &receipt.typed,
+            },
+        )?
+        .0;
         names.push(format!("Receive {} {} of {}", receipt.quantity, item.unit, item.name));
     }
     let name = match <[String; 1]>::try_from(names) {
@@ -60,12 +50,12 @@ pub(super) fn receive(change: &Change<'_>, receipts: &[Receipt]) -> Result<Done,
 
 /// Takes stock to the bench.
 pub(super) fn issue(change: &Change<'_>, taking: &Taking) -> Result<Done, Refusal> {
-    take(change, taking, MovementKind::Issue, None, "Issue", "of")
+    take(change, taking, MovementKind::Issue, None, "Issue")
 }
 
 /// Writes stock off.
 pub(super) fn write_off(change: &Change<'_>, taking: &Taking) -> Result<Done, Refusal> {
-    take(change, taking, MovementKind::WriteOff, None, "Write off", "of")
+    take(change, taking, MovementKind::WriteOff, None, "Write off")
 }
 
 /// Sends stock back to its supplier.
@@ -77,17 +67,21 @@ pub(super) fn send_back(change: &Change<'_>, taking: &Taking, lot: Option<LotId>
         match receipt {
             None => return Err(refuse("Lot", lot.0, "a lot of the same item is accepted")),
             Some(receipt) if receipt.date > taking.date => {
-                return Err(refuse("Date", taking.date, format!("the day the lot came in, {}, or later is accepted", receipt.date)));
+                return Err(refuse(
+                    "Date",
+                    taking.date,
+                    format!("the day the lot came in, {}, or later is accepted", receipt.date),
+                ));
             }
             Some(_) => {}
         }
     }
-    take(change, taking, MovementKind::Return, lot, "Return", "of")
+    take(change, taking, MovementKind::Return, lot, "Return")
 }
 
 /// Says what is there.
 pub(super) fn count(change: &Change<'_>, taking: &Taking) -> Result<Done, Refusal> {
-    take(change, taking, MovementKind::Count, None, "Count", "of")
+    take(change, taking, MovementKind::Count, None, "Count")
 }
 
 fn take(
@@ -96,29 +90,55 @@ fn take(
     kind: MovementKind,
     lot: Option<LotId>,
     verb: &str,
-    of: &str,
 ) -> Result<Done, Refusal> {
-    let item = found(change, taking.item)?;
-    limits::date("Date", taking.date)?;
-    let range = if kind == MovementKind::Count { Range::ZeroOrMore } else { Range::AboveZero };
-    limits::quantity("Quantity", taking.quantity, range)?;
-    let new = NewMovement {
-        item: taking.item,
-        date: taking.date,
-        kind,
-        quantity: taking.quantity,
-        cost: None,
-        lot,
-        lot_number: "",
-        supplier: if kind == MovementKind::Return { &item.supplier } else { "" },
-        note: free_text(&taking.note)?,
-        typed: typed(&taking.typed)?,
+    let supplier = match kind {
+        MovementKind::Return => found(change, taking.item)?.supplier,
+        _ => String::new(),
     };
-    let row = movement::insert(change, &new)?;
+    let (item, row) = book(
+        change,
+        &NewMovement {
+            item: taking.item,
+            date: taking.date,
+            kind,
+            quantity: taking.quantity,
+            cost: None,
+            lot,
+            lot_number: "",
+            supplier: &supplier,
+            note: &taking.note,
+            typed: &taking.typed,
+        },
+    )?;
     let method = document::settings(change.reader())?.valuation;
     let (_, ledger) = valued(change, taking.item, &item, method)?;
-    let name = format!("{verb} {} {} {of} {}", taking.quantity, item.unit, item.name);
+    let name = format!("{verb} {} {} of {}", taking.quantity, item.unit, item.name);
     Ok(Done { name, added: None, moved_value: Some(value_out(&ledger, row)?) })
+}
+
+/// Checks a movement field by field and adds it; whether there is enough shows when its item is valued.
+pub(super) fn book(change: &Change<'_>, new: &NewMovement<'_>) -> Result<(Item, MovementId), Refusal> {
+    let item = found(change, new.item)?;
+    limits::date("Date", new.date)?;
+    let range = if new.kind == MovementKind::Count { Range::ZeroOrMore } else { Range::AboveZero };
+    limits::quantity("Quantity", new.quantity, range)?;
+    if let Some(cost) = new.cost {
+        limits::sum("Cost", cost, Range::ZeroOrMore)?;
+        let price = exact::div(cost.amount(), new.quantity.amount());
+        if price.is_ok_and(|price| price > Decimal::from(MONEY_LIMIT)) || price.is_err() {
+            return Err(refuse(
+                "Cost",
+                format!("{cost} for {} {}", new.quantity, item.unit),
+                format!("a price of up to {MONEY_LIMIT} a unit is accepted"),
+            ));
+        }
+    }
+    limits::optional_name("Lot number", new.lot_number)?;
+    limits::optional_name("Supplier", new.supplier)?;
+    limits::optional_name("Quantity as typed", new.typed)?;
+    limits::text("Note", new.note)?;
+    let row = movement::insert(change, new)?;
+    Ok((item, row))
 }
 
 /// The value a movement took out; below zero where a count found more.
@@ -134,16 +154,6 @@ fn too_large(error: crate::measure::TooLarge) -> BookError {
 
 fn found(change: &Change<'_>, id: ItemId) -> Result<Item, Refusal> {
     item::find(change.reader(), id)?.ok_or_else(|| missing(id))
-}
-
-fn typed(text: &str) -> Result<&str, Refusal> {
-    limits::optional_name("Quantity as typed", text)?;
-    Ok(text)
-}
-
-fn free_text(text: &str) -> Result<&str, Refusal> {
-    limits::text("Note", text)?;
-    Ok(text)
 }
 
 /// An item's movements and what they come to; refused when they would go below zero on any day.
@@ -168,6 +178,8 @@ fn refusal(item: &Item, error: StockError) -> Refusal {
             "{}: the lot holds only {left} {} on that day; choose another lot, or return less",
             item.name, item.unit
         )),
+        // Refused field by field before a movement is written.
+        error @ StockError::NotPositive { .. } => Refusal::No(format!("{}: {error}", item.name)),
         StockError::TooLarge(error) => Refusal::Book(too_large(error)),
     }
 }

@@ -306,10 +306,7 @@ mod tests {
             assert_eq!(file_name(book, occasion, at), name);
             assert_eq!(parse_name(book, name), Some((occasion.to_owned(), at)));
         }
-        assert_eq!(
-            parse_name(book, "Harbour bench 2026-03-14 120509 (2).studiobook"),
-            Some((String::new(), noon)),
-        );
+        assert_eq!(parse_name(book, "Harbour bench 2026-03-14 120509 (2).studiobook"), Some((String::new(), noon)),);
         for other in ["Harbour bench.studiobook", "Other 2026-03-14.studiobook", "Harbour bench 2026-03-14.txt"] {
             assert_eq!(parse_name(book, other), None, "{other}");
         }

@@ -47,7 +47,7 @@ impl<'book> Change<'book> {
 
     /// Items whose movements changed and whose state must be computed again, by id.
     pub(crate) fn touched_items(&self) -> Result<Vec<ItemId>, BookError> {
-        let mut query = self.transaction.prepare_cached("SELECT item_id FROM item_touched ORDER BY item_id")?;
+        let mut query = self.transaction.prepare("SELECT item_id FROM item_touched ORDER BY item_id")?;
         let rows = query.query_map([], |row| row.get(0).map(ItemId))?;
         Ok(rows.collect::<Result<_, _>>()?)
     }
@@ -60,7 +60,7 @@ impl<'book> Change<'book> {
 
     /// Says that all touched items were computed.
     pub(crate) fn touched_items_done(&self) -> Result<(), BookError> {
-        self.transaction.prepare_cached("DELETE FROM item_touched")?.execute([])?;
+        self.transaction.prepare("DELETE FROM item_touched")?.execute([])?;
         Ok(())
     }
 }

@@ -47,8 +47,7 @@ pub(in crate::book) fn reading(path: &Path) -> Result<Connection, BookError> {
 
 /// A connection to a file that nothing writes to; makes no file beside it.
 pub(in crate::book) fn still(path: &Path) -> Result<Connection, BookError> {
-    let flags =
-        OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX | OpenFlags::SQLITE_OPEN_URI;
+    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX | OpenFlags::SQLITE_OPEN_URI;
     let connection = Connection::open_with_flags(still_address(path)?, flags)?;
     prepare(&connection)?;
     Ok(connection)
@@ -88,7 +87,6 @@ fn still_address(path: &Path) -> Result<String, BookError> {
 
 fn prepare(connection: &Connection) -> Result<(), BookError> {
     connection.busy_timeout(PATIENCE)?;
-    connection.set_prepared_statement_cache_capacity(128);
     set(connection, "foreign_keys", 1)?;
     // A book that came from elsewhere may hold triggers and views of its own: they get no functions with side effects.
     set(connection, "trusted_schema", 0)?;
@@ -106,9 +104,5 @@ fn expect<T: PartialEq<U> + std::fmt::Display, U: std::fmt::Display + ?Sized>(
     found: &T,
     wanted: &U,
 ) -> Result<(), BookError> {
-    if found == wanted {
-        Ok(())
-    } else {
-        Err(BookError::Sqlite(format!("{name} is {found} where {wanted} is needed")))
-    }
+    if found == wanted { Ok(()) } else { Err(BookError::Sqlite(format!("{name} is {found} where {wanted} is needed"))) }
 }

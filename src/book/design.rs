@@ -38,21 +38,21 @@ pub(crate) fn find(reader: Reader<'_>, id: DesignId) -> Result<Option<BookDesign
 }
 
 pub(in crate::book) fn find_row(reader: Reader<'_>, id: DesignId) -> Result<Option<DesignRow>, BookError> {
-    let mut query = reader.connection().prepare_cached(&format!("SELECT {COLUMNS} FROM design WHERE id = ?1"))?;
+    let mut query = reader.connection().prepare(&format!("SELECT {COLUMNS} FROM design WHERE id = ?1"))?;
     let mut rows = query.query([id.0])?;
     rows.next()?.map(from_row).transpose()
 }
 
 /// Row and revision of every design, by code.
 pub(in crate::book) fn revisions(reader: Reader<'_>) -> Result<Vec<(DesignId, i64)>, BookError> {
-    let mut query = reader.connection().prepare_cached("SELECT id, revision FROM design ORDER BY code, id")?;
+    let mut query = reader.connection().prepare("SELECT id, revision FROM design ORDER BY code, id")?;
     let rows = query.query_map([], |row| Ok((DesignId(row.get(0)?), row.get(1)?)))?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
 /// Every design, by code.
 pub(in crate::book) fn all(reader: Reader<'_>) -> Result<Vec<DesignRow>, BookError> {
-    let mut query = reader.connection().prepare_cached(&format!("SELECT {COLUMNS} FROM design ORDER BY code, id"))?;
+    let mut query = reader.connection().prepare(&format!("SELECT {COLUMNS} FROM design ORDER BY code, id"))?;
     let mut rows = query.query([])?;
     let mut designs = Vec::new();
     while let Some(row) = rows.next()? {
@@ -63,13 +63,13 @@ pub(in crate::book) fn all(reader: Reader<'_>) -> Result<Vec<DesignRow>, BookErr
 
 /// The design of that code.
 pub(crate) fn with_code(reader: Reader<'_>, code: &DesignCode) -> Result<Option<DesignId>, BookError> {
-    let mut query = reader.connection().prepare_cached("SELECT id FROM design WHERE code = ?1")?;
+    let mut query = reader.connection().prepare("SELECT id FROM design WHERE code = ?1")?;
     Ok(query.query_row([code.as_str()], |row| row.get(0).map(DesignId)).optional()?)
 }
 
 /// There is a design of that row.
 pub(crate) fn exists(reader: Reader<'_>, id: DesignId) -> Result<bool, BookError> {
-    let mut query = reader.connection().prepare_cached("SELECT EXISTS (SELECT 1 FROM design WHERE id = ?1)")?;
+    let mut query = reader.connection().prepare("SELECT EXISTS (SELECT 1 FROM design WHERE id = ?1)")?;
     Ok(query.query_row([id.0], |row| row.get(0))?)
 }
 
@@ -80,7 +80,7 @@ pub(crate) fn any(reader: Reader<'_>) -> Result<bool, BookError> {
 
 /// Designs that take a material from that item, by code.
 pub(crate) fn of_item(reader: Reader<'_>, item: ItemId) -> Result<Vec<DesignId>, BookError> {
-    let mut query = reader.connection().prepare_cached(
+    let mut query = reader.connection().prepare(
         "SELECT DISTINCT design.id, design.code FROM design_material JOIN design ON design.id = design_material.design_id
          WHERE design_material.item_id = ?1 ORDER BY design.code, design.id",
     )?;
@@ -98,7 +98,7 @@ pub(crate) fn insert(
 ) -> Result<DesignId, BookError> {
     change
         .connection()
-        .prepare_cached(
+        .prepare(
             "INSERT INTO design (code, name, body, follows, notes, retired, photo_id, revision)
              VALUES (:code, :name, :body, :follows, :notes, 0, NULL, :revision)",
         )?
@@ -126,7 +126,7 @@ pub(crate) fn update(
 ) -> Result<(), BookError> {
     change
         .connection()
-        .prepare_cached(
+        .prepare(
             "UPDATE design SET code = :code, name = :name, body = :body, follows = :follows, notes = :notes,
                                revision = :revision WHERE id = :id",
         )?
@@ -150,12 +150,12 @@ fn link(change: &Change<'_>, id: DesignId, follows: &Follows) -> Result<(), Book
         follows.materials.iter().map(|(material, item)| (material.0.clone(), item.0)).collect();
     for (material, item) in linked.iter().filter(|link| !wanted.contains(link)) {
         connection
-            .prepare_cached("DELETE FROM design_material WHERE design_id = ?1 AND material = ?2 AND item_id = ?3")?
+            .prepare("DELETE FROM design_material WHERE design_id = ?1 AND material = ?2 AND item_id = ?3")?
             .execute((id.0, material, item))?;
     }
     for (material, item) in wanted.iter().filter(|link| !linked.contains(link)) {
         connection
-            .prepare_cached("INSERT INTO design_material (design_id, material, item_id) VALUES (?1, ?2, ?3)")?
+            .prepare("INSERT INTO design_material (design_id, material, item_id) VALUES (?1, ?2, ?3)")?
             .execute((id.0, material, item))?;
     }
     Ok(())
@@ -164,7 +164,7 @@ fn link(change: &Change<'_>, id: DesignId, follows: &Follows) -> Result<(), Book
 fn links(reader: Reader<'_>, id: DesignId) -> Result<Vec<(String, i64)>, BookError> {
     let mut query = reader
         .connection()
-        .prepare_cached("SELECT material, item_id FROM design_material WHERE design_id = ?1 ORDER BY material")?;
+        .prepare("SELECT material, item_id FROM design_material WHERE design_id = ?1 ORDER BY material")?;
     let rows = query.query_map([id.0], |row| Ok((row.get(0)?, row.get(1)?)))?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
@@ -173,7 +173,7 @@ fn links(reader: Reader<'_>, id: DesignId) -> Result<Vec<(String, i64)>, BookErr
 pub(crate) fn set_retired(change: &Change<'_>, id: DesignId, retired: bool, action: i64) -> Result<(), BookError> {
     change
         .connection()
-        .prepare_cached("UPDATE design SET retired = ?2, revision = ?3 WHERE id = ?1")?
+        .prepare("UPDATE design SET retired = ?2, revision = ?3 WHERE id = ?1")?
         .execute((id.0, retired, action))?;
     Ok(())
 }
@@ -183,16 +183,14 @@ pub(crate) fn set_photo(change: &Change<'_>, id: DesignId, png: Option<&[u8]>, a
     let connection = change.connection();
     let photo = match png {
         Some(png) => {
-            connection.prepare_cached("INSERT INTO photo (png) VALUES (?1)")?.execute([png])?;
+            connection.prepare("INSERT INTO photo (png) VALUES (?1)")?.execute([png])?;
             Some(connection.last_insert_rowid())
         }
         None => None,
     };
     use_photo(change, id, photo, action)?;
     connection
-        .prepare_cached(
-            "DELETE FROM photo WHERE NOT EXISTS (SELECT 1 FROM design WHERE design.photo_id = photo.id)",
-        )?
+        .prepare("DELETE FROM photo WHERE NOT EXISTS (SELECT 1 FROM design WHERE design.photo_id = photo.id)")?
         .execute([])?;
     Ok(())
 }
@@ -201,7 +199,7 @@ pub(crate) fn set_photo(change: &Change<'_>, id: DesignId, png: Option<&[u8]>, a
 pub(crate) fn share_photo(change: &Change<'_>, from: DesignId, to: DesignId, action: i64) -> Result<(), BookError> {
     let photo: Option<i64> = change
         .connection()
-        .prepare_cached("SELECT photo_id FROM design WHERE id = ?1")?
+        .prepare("SELECT photo_id FROM design WHERE id = ?1")?
         .query_row([from.0], |row| row.get(0))?;
     use_photo(change, to, photo, action)
 }
@@ -209,7 +207,7 @@ pub(crate) fn share_photo(change: &Change<'_>, from: DesignId, to: DesignId, act
 fn use_photo(change: &Change<'_>, id: DesignId, photo: Option<i64>, action: i64) -> Result<(), BookError> {
     change
         .connection()
-        .prepare_cached("UPDATE design SET photo_id = ?2, revision = ?3 WHERE id = ?1")?
+        .prepare("UPDATE design SET photo_id = ?2, revision = ?3 WHERE id = ?1")?
         .execute((id.0, photo, action))?;
     Ok(())
 }
@@ -218,7 +216,7 @@ fn use_photo(change: &Change<'_>, id: DesignId, photo: Option<i64>, action: i64)
 pub(crate) fn photo(reader: Reader<'_>, id: DesignId) -> Result<Option<Vec<u8>>, BookError> {
     let mut query = reader
         .connection()
-        .prepare_cached("SELECT photo.png FROM design JOIN photo ON photo.id = design.photo_id WHERE design.id = ?1")?;
+        .prepare("SELECT photo.png FROM design JOIN photo ON photo.id = design.photo_id WHERE design.id = ?1")?;
     Ok(query.query_row([id.0], |row| row.get(0)).optional()?)
 }
 

@@ -35,11 +35,11 @@ pub(crate) fn set_rates(change: &Change<'_>, rates: &StudioRates) -> Result<(), 
 }
 
 fn read<T: DeserializeOwned>(reader: Reader<'_>, sql: &str) -> Result<T, BookError> {
-    let body: String = reader.connection().prepare_cached(sql)?.query_row([], |row| row.get(0))?;
+    let body: String = reader.connection().prepare(sql)?.query_row([], |row| row.get(0))?;
     Ok(serde_json::from_str(&body)?)
 }
 
 fn write<T: Serialize>(change: &Change<'_>, sql: &str, document: &T) -> Result<(), BookError> {
-    change.connection().prepare_cached(sql)?.execute([serde_json::to_string(document)?])?;
+    change.connection().prepare(sql)?.execute([serde_json::to_string(document)?])?;
     Ok(())
 }

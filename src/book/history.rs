@@ -80,7 +80,7 @@ fn time_text(at: NaiveDateTime) -> String {
 
 /// What an order with that key brought about, when it was carried out before.
 pub(crate) fn carried_out(reader: Reader<'_>, key: u128) -> Result<Option<Record>, BookError> {
-    let mut query = reader.connection().prepare_cached(
+    let mut query = reader.connection().prepare(
         "SELECT action.name, action_key.added_noun, action_key.added_id, action_key.moved_value_e6
          FROM action_key JOIN action ON action.id = action_key.action_id WHERE action_key.key = ?1",
     )?;
@@ -102,14 +102,10 @@ pub(crate) fn carried_out(reader: Reader<'_>, key: u128) -> Result<Option<Record
 pub(crate) fn begin(change: &Change<'_>, at: NaiveDateTime) -> Result<i64, BookError> {
     let connection = change.connection();
     connection
-        .prepare_cached(
-            "DELETE FROM inverse WHERE action_id IN (SELECT id FROM action WHERE state = 'undone')",
-        )?
+        .prepare("DELETE FROM inverse WHERE action_id IN (SELECT id FROM action WHERE state = 'undone')")?
         .execute([])?;
-    connection.prepare_cached("UPDATE action SET state = 'dropped' WHERE state = 'undone'")?.execute([])?;
-    connection
-        .prepare_cached("INSERT INTO action (at, name, state) VALUES (?1, '', 'done')")?
-        .execute([time_text(at)])?;
+    connection.prepare("UPDATE action SET state = 'dropped' WHERE state = 'undone'")?.execute([])?;
+    connection.prepare("INSERT INTO action (at, name, state) VALUES (?1, '', 'done')")?.execute([time_text(at)])?;
     let action = connection.last_insert_rowid();
     record_under(change, Some(action), false)?;
     Ok(action)
@@ -120,16 +116,14 @@ pub(crate) fn end(change: &Change<'_>, action: i64, entry: &Entry<'_>) -> Result
     record_under(change, None, false)?;
     let connection = change.connection();
     connection
-        .prepare_cached(
+        .prepare(
             "INSERT INTO change_count (noun, count)
              SELECT DISTINCT noun, 1 FROM inverse WHERE action_id = ?1
              ON CONFLICT (noun) DO UPDATE SET count = count + 1",
         )?
         .execute([action])?;
     if entry.deed == Deed::Do {
-        connection
-            .prepare_cached("UPDATE action SET name = ?2 WHERE id = ?1")?
-            .execute((action, &entry.record.name))?;
+        connection.prepare("UPDATE action SET name = ?2 WHERE id = ?1")?.execute((action, &entry.record.name))?;
         settle(change, action)?;
     }
     let (noun, id) = match &entry.record.added {
@@ -137,7 +131,7 @@ pub(crate) fn end(change: &Change<'_>, action: i64, entry: &Entry<'_>) -> Result
         None => (None, None),
     };
     connection
-        .prepare_cached(
+        .prepare(
             "INSERT INTO action_key (key, action_id, deed, at, added_noun, added_id, moved_value_e6)
              VALUES (:key, :action, :deed, :at, :noun, :id, :value)",
         )?
@@ -158,10 +152,10 @@ fn settle(change: &Change<'_>, newest: i64) -> Result<(), BookError> {
     let connection = change.connection();
     let reach = newest.saturating_sub(UNDO_REACH);
     let settled = connection
-        .prepare_cached("UPDATE action SET state = 'settled' WHERE state = 'done' AND id <= ?1")?
+        .prepare("UPDATE action SET state = 'settled' WHERE state = 'done' AND id <= ?1")?
         .execute([reach])?;
     if settled > 0 {
-        connection.prepare_cached("DELETE FROM inverse WHERE action_id <= ?1")?.execute([reach])?;
+        connection.prepare("DELETE FROM inverse WHERE action_id <= ?1")?.execute([reach])?;
     }
     Ok(())
 }
@@ -169,7 +163,7 @@ fn settle(change: &Change<'_>, newest: i64) -> Result<(), BookError> {
 fn record_under(change: &Change<'_>, action: Option<i64>, replaying: bool) -> Result<(), BookError> {
     change
         .connection()
-        .prepare_cached("UPDATE recording SET action_id = ?1, replaying = ?2 WHERE id = 1")?
+        .prepare("UPDATE recording SET action_id = ?1, replaying = ?2 WHERE id = 1")?
         .execute((action, replaying))?;
     Ok(())
 }
@@ -185,7 +179,7 @@ pub(crate) fn next_to_redo(reader: Reader<'_>) -> Result<Option<(i64, String)>, 
 }
 
 fn next(reader: Reader<'_>, sql: &str) -> Result<Option<(i64, String)>, BookError> {
-    let mut query = reader.connection().prepare_cached(sql)?;
+    let mut query = reader.connection().prepare(sql)?;
     Ok(query.query_row([], |row| Ok((row.get(0)?, row.get(1)?))).optional()?)
 }
 
@@ -193,12 +187,12 @@ fn next(reader: Reader<'_>, sql: &str) -> Result<Option<(i64, String)>, BookErro
 pub(crate) fn replay(change: &Change<'_>, action: i64, deed: Deed) -> Result<(), BookError> {
     let connection = change.connection();
     let statements: Vec<(String, String)> = {
-        let mut query = connection
-            .prepare_cached("SELECT noun, statement FROM inverse WHERE action_id = ?1 ORDER BY id DESC")?;
+        let mut query =
+            connection.prepare("SELECT noun, statement FROM inverse WHERE action_id = ?1 ORDER BY id DESC")?;
         let rows = query.query_map([action], |row| Ok((row.get(0)?, row.get(1)?)))?;
         rows.collect::<Result<_, _>>()?
     };
-    connection.prepare_cached("DELETE FROM inverse WHERE action_id = ?1")?.execute([action])?;
+    connection.prepare("DELETE FROM inverse WHERE action_id = ?1")?.execute([action])?;
     record_under(change, Some(action), true)?;
     for (noun, statement) in &statements {
         if !is_inverse(noun, statement) {
@@ -208,23 +202,27 @@ pub(crate) fn replay(change: &Change<'_>, action: i64, deed: Deed) -> Result<(),
         connection.execute(statement, [])?;
     }
     let state = if deed == Deed::Undo { "undone" } else { "done" };
-    connection.prepare_cached("UPDATE action SET state = ?2 WHERE id = ?1")?.execute((action, state))?;
+    connection.prepare("UPDATE action SET state = ?2 WHERE id = ?1")?.execute((action, state))?;
     Ok(())
 }
 
 /// A statement of the three forms the triggers write.
 fn is_inverse(noun: &str, statement: &str) -> bool {
     NOUNS.contains(&noun)
-        && [format!("DELETE FROM {noun} WHERE id = "), format!("UPDATE {noun} SET id = "), format!("INSERT INTO {noun} (id, ")]
-            .iter()
-            .any(|start| statement.starts_with(start))
+        && [
+            format!("DELETE FROM {noun} WHERE id = "),
+            format!("UPDATE {noun} SET id = "),
+            format!("INSERT INTO {noun} (id, "),
+        ]
+        .iter()
+        .any(|start| statement.starts_with(start))
 }
 
 /// The latest actions, newest first.
 pub(in crate::book) fn latest(reader: Reader<'_>, most: u32) -> Result<Vec<HistoryEntry>, BookError> {
     let mut query = reader
         .connection()
-        .prepare_cached("SELECT id, at, name, state IN ('undone', 'dropped') FROM action ORDER BY id DESC LIMIT ?1")?;
+        .prepare("SELECT id, at, name, state IN ('undone', 'dropped') FROM action ORDER BY id DESC LIMIT ?1")?;
     let rows = query.query_map([most], |row| {
         Ok(HistoryEntry { id: row.get(0)?, at: row.get(1)?, name: row.get(2)?, undone: row.get(3)? })
     })?;
@@ -233,7 +231,7 @@ pub(in crate::book) fn latest(reader: Reader<'_>, most: u32) -> Result<Vec<Histo
 
 /// How often each noun was changed.
 pub(in crate::book) fn change_counts(reader: Reader<'_>) -> Result<BTreeMap<String, i64>, BookError> {
-    let mut query = reader.connection().prepare_cached("SELECT noun, count FROM change_count ORDER BY noun")?;
+    let mut query = reader.connection().prepare("SELECT noun, count FROM change_count ORDER BY noun")?;
     let rows = query.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
@@ -290,8 +288,7 @@ pub(crate) fn problems(reader: Reader<'_>) -> Result<Vec<String>, BookError> {
 
 /// The action wrote rows of that noun.
 pub(crate) fn wrote(reader: Reader<'_>, action: i64, noun: &str) -> Result<bool, BookError> {
-    let mut query = reader
-        .connection()
-        .prepare_cached("SELECT EXISTS (SELECT 1 FROM inverse WHERE action_id = ?1 AND noun = ?2)")?;
+    let mut query =
+        reader.connection().prepare("SELECT EXISTS (SELECT 1 FROM inverse WHERE action_id = ?1 AND noun = ?2)")?;
     Ok(query.query_row((action, noun), |row| row.get(0))?)
 }

@@ -50,14 +50,14 @@ pub(crate) fn find(reader: Reader<'_>, id: ItemId) -> Result<Option<Item>, BookE
 }
 
 pub(in crate::book) fn find_row(reader: Reader<'_>, id: ItemId) -> Result<Option<ItemRow>, BookError> {
-    let mut query = reader.connection().prepare_cached(&format!("SELECT {COLUMNS} FROM item WHERE id = ?1"))?;
+    let mut query = reader.connection().prepare(&format!("SELECT {COLUMNS} FROM item WHERE id = ?1"))?;
     let mut rows = query.query([id.0])?;
     rows.next()?.map(from_row).transpose()
 }
 
 /// Every item, by id.
 pub(in crate::book) fn all(reader: Reader<'_>) -> Result<Vec<ItemRow>, BookError> {
-    let mut query = reader.connection().prepare_cached(&format!("SELECT {COLUMNS} FROM item ORDER BY id"))?;
+    let mut query = reader.connection().prepare(&format!("SELECT {COLUMNS} FROM item ORDER BY id"))?;
     let mut rows = query.query([])?;
     let mut items = Vec::new();
     while let Some(row) = rows.next()? {
@@ -68,21 +68,21 @@ pub(in crate::book) fn all(reader: Reader<'_>) -> Result<Vec<ItemRow>, BookError
 
 /// Row and revision of every item, by id.
 pub(in crate::book) fn revisions(reader: Reader<'_>) -> Result<Vec<(ItemId, i64)>, BookError> {
-    let mut query = reader.connection().prepare_cached("SELECT id, revision FROM item ORDER BY id")?;
+    let mut query = reader.connection().prepare("SELECT id, revision FROM item ORDER BY id")?;
     let rows = query.query_map([], |row| Ok((ItemId(row.get(0)?), row.get(1)?)))?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
 /// Row and name of every item, by name.
 pub(crate) fn names(reader: Reader<'_>) -> Result<Vec<(ItemId, String)>, BookError> {
-    let mut query = reader.connection().prepare_cached("SELECT id, name FROM item ORDER BY name, id")?;
+    let mut query = reader.connection().prepare("SELECT id, name FROM item ORDER BY name, id")?;
     let rows = query.query_map([], |row| Ok((ItemId(row.get(0)?), row.get(1)?)))?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
 /// The item of that reference; capital and small letters are the same.
 pub(crate) fn with_reference(reader: Reader<'_>, reference: &str) -> Result<Option<ItemId>, BookError> {
-    let mut query = reader.connection().prepare_cached("SELECT id FROM item WHERE reference = ?1")?;
+    let mut query = reader.connection().prepare("SELECT id FROM item WHERE reference = ?1")?;
     Ok(query.query_row([reference], |row| row.get(0).map(ItemId)).optional()?)
 }
 
@@ -90,7 +90,7 @@ pub(crate) fn with_reference(reader: Reader<'_>, reference: &str) -> Result<Opti
 pub(crate) fn references_from(reader: Reader<'_>, start: &str) -> Result<Vec<String>, BookError> {
     let mut query = reader
         .connection()
-        .prepare_cached("SELECT reference FROM item WHERE substr(reference, 1, length(?1)) = ?1 ORDER BY reference")?;
+        .prepare("SELECT reference FROM item WHERE substr(reference, 1, length(?1)) = ?1 ORDER BY reference")?;
     let rows = query.query_map([start], |row| row.get(0))?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
@@ -131,7 +131,7 @@ pub(crate) fn update(change: &Change<'_>, id: ItemId, item: &Item, action: i64) 
 }
 
 fn write(change: &Change<'_>, sql: &str, id: Option<ItemId>, item: &Item, action: i64) -> Result<(), BookError> {
-    change.connection().prepare_cached(sql)?.execute(named_params! {
+    change.connection().prepare(sql)?.execute(named_params! {
         ":id": id.map(|id| id.0),
         ":reference": item.reference,
         ":name": item.name,

@@ -30,7 +30,7 @@ pub(crate) struct ItemState {
 pub(crate) fn put(change: &Change<'_>, item: ItemId, state: &ItemState) -> Result<(), BookError> {
     change
         .connection()
-        .prepare_cached(
+        .prepare(
             "INSERT INTO item_state (item_id, on_hand_e9, value_e6, book_price_e6, replacement_price_e6, last_moved)
              SELECT id, ?2, ?3, ?4, ?5, ?6 FROM item WHERE id = ?1
              ON CONFLICT (item_id) DO UPDATE SET on_hand_e9 = excluded.on_hand_e9, value_e6 = excluded.value_e6,
@@ -50,7 +50,7 @@ pub(crate) fn put(change: &Change<'_>, item: ItemId, state: &ItemState) -> Resul
 
 /// The state of every item.
 pub(crate) fn all(reader: Reader<'_>) -> Result<BTreeMap<ItemId, ItemState>, BookError> {
-    let mut query = reader.connection().prepare_cached(
+    let mut query = reader.connection().prepare(
         "SELECT item_id, on_hand_e9, value_e6, book_price_e6, replacement_price_e6, last_moved FROM item_state
          ORDER BY item_id",
     )?;

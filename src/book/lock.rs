@@ -22,14 +22,15 @@ pub(in crate::book) fn lock_path(book: &Path) -> PathBuf {
 /// Takes the book for writing.
 pub(in crate::book) fn take(book: &Path) -> Result<Lock, BookError> {
     let path = lock_path(book);
-    let file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(&path).map_err(|error| {
-        match error.kind() {
-            std::io::ErrorKind::PermissionDenied | std::io::ErrorKind::ReadOnlyFilesystem => {
-                BookError::ReadOnly(book.to_owned())
-            }
-            _ => BookError::system(&path, &error),
-        }
-    })?;
+    let file =
+        OpenOptions::new().read(true).write(true).create(true).truncate(false).open(&path).map_err(
+            |error| match error.kind() {
+                std::io::ErrorKind::PermissionDenied | std::io::ErrorKind::ReadOnlyFilesystem => {
+                    BookError::ReadOnly(book.to_owned())
+                }
+                _ => BookError::system(&path, &error),
+            },
+        )?;
     match file.try_lock() {
         Ok(()) => Ok(Lock { _file: file }),
         Err(TryLockError::WouldBlock) => Err(BookError::InUse(book.to_owned())),

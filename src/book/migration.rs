@@ -73,7 +73,7 @@ mod tests {
                 connection
                     .query_row(
                         "SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND name = ?1 AND tbl_name = ?2",
-                        [&format!("{noun}_{what}_inverse"), noun],
+                        [format!("{noun}_{what}_inverse"), (*noun).to_owned()],
                         |row| row.get(0),
                     )
                     .ok()

@@ -2,9 +2,7 @@
 
 use super::BookError;
 use super::change::{Change, Reader};
-use super::number::{
-    date_from_row, date_to_row, money_from_row, money_to_row, quantity_from_row, quantity_to_row,
-};
+use super::number::{date_from_row, date_to_row, money_from_row, money_to_row, quantity_from_row, quantity_to_row};
 use crate::measure::{Money, Quantity};
 use crate::studio::{ItemId, LotId, Movement, MovementId, MovementKind};
 use chrono::NaiveDate;
@@ -38,7 +36,7 @@ pub(crate) struct NewMovement<'a> {
 pub(crate) fn insert(change: &Change<'_>, new: &NewMovement<'_>) -> Result<MovementId, BookError> {
     change
         .connection()
-        .prepare_cached(
+        .prepare(
             "INSERT INTO movement (item_id, date, kind, quantity_e9, cost_e6, lot_id, lot_number, supplier, note, typed)
              VALUES (:item, :date, :kind, :quantity, :cost, :lot, :lot_number, :supplier, :note, :typed)",
         )?
@@ -78,7 +76,7 @@ fn bare(row: &Row<'_>) -> Result<Movement, BookError> {
 
 /// An item's movements without their texts, in order of date then id.
 pub(crate) fn bare_of_item(reader: Reader<'_>, item: ItemId) -> Result<Vec<Movement>, BookError> {
-    let mut query = reader.connection().prepare_cached(
+    let mut query = reader.connection().prepare(
         "SELECT item_id, date, id, kind, quantity_e9, cost_e6, lot_id FROM movement INDEXED BY movement_ledger
          WHERE item_id = ?1 ORDER BY item_id, date, id",
     )?;
@@ -98,7 +96,7 @@ pub(crate) fn for_each_item<E: From<BookError>>(
 ) -> Result<(), E> {
     let mut query = reader
         .connection()
-        .prepare_cached(
+        .prepare(
             "SELECT item_id, date, id, kind, quantity_e9, cost_e6, lot_id FROM movement INDEXED BY movement_ledger
              ORDER BY item_id, date, id",
         )
@@ -125,7 +123,7 @@ pub(crate) fn for_each_item<E: From<BookError>>(
 
 /// An item's movements whole, in order of date then id.
 pub(crate) fn of_item(reader: Reader<'_>, item: ItemId) -> Result<Vec<Movement>, BookError> {
-    let mut query = reader.connection().prepare_cached(
+    let mut query = reader.connection().prepare(
         "SELECT item_id, date, id, kind, quantity_e9, cost_e6, lot_id, lot_number, supplier, note, typed FROM movement
          WHERE item_id = ?1 ORDER BY item_id, date, id",
     )?;
@@ -145,7 +143,7 @@ pub(crate) fn of_item(reader: Reader<'_>, item: ItemId) -> Result<Vec<Movement>,
 
 /// The item has moved.
 pub(crate) fn any_of_item(reader: Reader<'_>, item: ItemId) -> Result<bool, BookError> {
-    let mut query = reader.connection().prepare_cached("SELECT EXISTS (SELECT 1 FROM movement WHERE item_id = ?1)")?;
+    let mut query = reader.connection().prepare("SELECT EXISTS (SELECT 1 FROM movement WHERE item_id = ?1)")?;
     Ok(query.query_row([item.0], |row| row.get(0))?)
 }
 

@@ -111,8 +111,9 @@ impl Book {
         if version < migration::KNOWN_VERSION {
             return Err(BookError::System {
                 path: path.to_owned(),
-                detail: "it was written by an older Enamelwright; open it to work in it once, which brings it up to date"
-                    .to_owned(),
+                detail:
+                    "it was written by an older Enamelwright; open it to work in it once, which brings it up to date"
+                        .to_owned(),
             });
         }
         let connection = connection::reading(path).map_err(|fault| fault.of_book(path))?;
@@ -137,9 +138,7 @@ impl Book {
         let version = inspection::inspect(path, depth(path, backup_due))?;
         let mut connection = connection::writing(path).map_err(|fault| fault.of_book(path))?;
         // A lock of another program shows now rather than at the first action.
-        connection
-            .execute_batch("BEGIN IMMEDIATE; ROLLBACK")
-            .map_err(|error| BookError::from(error).of_book(path))?;
+        connection.execute_batch("BEGIN IMMEDIATE; ROLLBACK").map_err(|error| BookError::from(error).of_book(path))?;
         let mut backup_fault = None;
         if version < migration::KNOWN_VERSION {
             backup::before_migration(&connection, path, migration::KNOWN_VERSION, at)?;
@@ -184,8 +183,9 @@ impl Book {
     /// Keeps the book's file from growing past so many bytes (rounded to whole pages; never below what it has): an
     /// action that would is refused whole with [`BookError::DiskFull`]. Holds while the book is open.
     pub fn limit_size(&self, bytes: u64) -> Result<(), BookError> {
-        let page: u64 = self.connection.pragma_query_value(None, "page_size", |row| row.get(0))?;
-        let pages = i64::try_from(bytes.checked_div(page).unwrap_or(0).max(1)).unwrap_or(i64::MAX);
+        let page: i64 = self.connection.pragma_query_value(None, "page_size", |row| row.get(0))?;
+        let bytes = i64::try_from(bytes).unwrap_or(i64::MAX);
+        let pages = bytes.checked_div(page).unwrap_or(1).max(1);
         self.connection.pragma_update(None, "max_page_count", pages)?;
         Ok(())
     }

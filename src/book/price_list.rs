@@ -15,11 +15,9 @@ pub(crate) fn insert(
     lines: &[PriceLine],
 ) -> Result<PriceListId, BookError> {
     let connection = change.connection();
-    connection
-        .prepare_cached("INSERT INTO price_list (date, name) VALUES (?1, ?2)")?
-        .execute((date_to_row(date), name))?;
+    connection.prepare("INSERT INTO price_list (date, name) VALUES (?1, ?2)")?.execute((date_to_row(date), name))?;
     let list = connection.last_insert_rowid();
-    let mut insert = connection.prepare_cached(
+    let mut insert = connection.prepare(
         "INSERT INTO price_line (price_list_id, design_id, code, name, channel, channel_name, ticket_e6, full_cost_e6,
                                  common)
          VALUES (:list, :design, :code, :name, :channel, :channel_name, :ticket, :full_cost, :common)",
@@ -44,7 +42,7 @@ pub(crate) fn insert(
 pub(in crate::book) fn all(reader: Reader<'_>) -> Result<Vec<PriceList>, BookError> {
     let connection = reader.connection();
     let mut lists = Vec::new();
-    let mut query = connection.prepare_cached("SELECT id, date, name FROM price_list ORDER BY date DESC, id DESC")?;
+    let mut query = connection.prepare("SELECT id, date, name FROM price_list ORDER BY date DESC, id DESC")?;
     let mut rows = query.query([])?;
     while let Some(row) = rows.next()? {
         let date: String = row.get(1)?;
@@ -55,7 +53,7 @@ pub(in crate::book) fn all(reader: Reader<'_>) -> Result<Vec<PriceList>, BookErr
             lines: Vec::new(),
         });
     }
-    let mut query = connection.prepare_cached(
+    let mut query = connection.prepare(
         "SELECT design_id, code, name, channel, channel_name, ticket_e6, full_cost_e6, common FROM price_line
          WHERE price_list_id = ?1 ORDER BY code, id",
     )?;

@@ -7,7 +7,7 @@ use rusqlite::OptionalExtension;
 
 /// Every sheet, by name.
 pub(in crate::book) fn all(reader: Reader<'_>) -> Result<Vec<(SheetId, LabelSheet)>, BookError> {
-    let mut query = reader.connection().prepare_cached("SELECT id, body FROM sheet ORDER BY name, id")?;
+    let mut query = reader.connection().prepare("SELECT id, body FROM sheet ORDER BY name, id")?;
     let mut rows = query.query([])?;
     let mut sheets = Vec::new();
     while let Some(row) = rows.next()? {
@@ -19,13 +19,13 @@ pub(in crate::book) fn all(reader: Reader<'_>) -> Result<Vec<(SheetId, LabelShee
 
 /// The sheet of that name; capital and small letters are the same.
 pub(crate) fn with_name(reader: Reader<'_>, name: &str) -> Result<Option<SheetId>, BookError> {
-    let mut query = reader.connection().prepare_cached("SELECT id FROM sheet WHERE name = ?1")?;
+    let mut query = reader.connection().prepare("SELECT id FROM sheet WHERE name = ?1")?;
     Ok(query.query_row([name], |row| row.get(0).map(SheetId)).optional()?)
 }
 
 /// There is a sheet of that row.
 pub(crate) fn exists(reader: Reader<'_>, id: SheetId) -> Result<bool, BookError> {
-    let mut query = reader.connection().prepare_cached("SELECT EXISTS (SELECT 1 FROM sheet WHERE id = ?1)")?;
+    let mut query = reader.connection().prepare("SELECT EXISTS (SELECT 1 FROM sheet WHERE id = ?1)")?;
     Ok(query.query_row([id.0], |row| row.get(0))?)
 }
 
@@ -33,17 +33,18 @@ pub(crate) fn exists(reader: Reader<'_>, id: SheetId) -> Result<bool, BookError>
 pub(crate) fn insert(change: &Change<'_>, sheet: &LabelSheet) -> Result<SheetId, BookError> {
     change
         .connection()
-        .prepare_cached("INSERT INTO sheet (name, body) VALUES (?1, ?2)")?
+        .prepare("INSERT INTO sheet (name, body) VALUES (?1, ?2)")?
         .execute((&sheet.name, serde_json::to_string(sheet)?))?;
     Ok(SheetId(change.connection().last_insert_rowid()))
 }
 
 /// Writes a sheet over the one of that row.
 pub(crate) fn update(change: &Change<'_>, id: SheetId, sheet: &LabelSheet) -> Result<(), BookError> {
-    change
-        .connection()
-        .prepare_cached("UPDATE sheet SET name = ?2, body = ?3 WHERE id = ?1")?
-        .execute((id.0, &sheet.name, serde_json::to_string(sheet)?))?;
+    change.connection().prepare("UPDATE sheet SET name = ?2, body = ?3 WHERE id = ?1")?.execute((
+        id.0,
+        &sheet.name,
+        serde_json::to_string(sheet)?,
+    ))?;
     Ok(())
 }
 

@@ -20,11 +20,7 @@ pub(in crate::book) struct Seen {
 
 impl Seen {
     /// Reads everything, or what changed since `before`.
-    pub(in crate::book) fn read(
-        reader: Reader<'_>,
-        before: Option<Self>,
-        access: Access,
-    ) -> Result<Self, BookError> {
+    pub(in crate::book) fn read(reader: Reader<'_>, before: Option<Self>, access: Access) -> Result<Self, BookError> {
         let counts = history::change_counts(reader)?;
         let same = |nouns: &[&str]| {
             before.as_ref().filter(|seen| nouns.iter().all(|noun| seen.counts.get(*noun) == counts.get(*noun)))

@@ -122,7 +122,15 @@ pub fn label_sheets() -> Vec<LabelSheet> {
         },
         LabelSheet {
             left_mm: Decimal::new(2595, 2),
-            ..sheet("Letter fold-over tags 40 × 22", [2159, 2794], [0, 207], [800, 220], [840, 240], [2, 10], Fold::Middle)
+            ..sheet(
+                "Letter fold-over tags 40 × 22",
+                [2159, 2794],
+                [0, 207],
+                [800, 220],
+                [840, 240],
+                [2, 10],
+                Fold::Middle,
+            )
         },
     ]
 }
