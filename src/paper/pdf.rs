@@ -1,6 +1,6 @@
 //! A laid-out document to PDF bytes. The same document and properties give the same bytes.
 
-use super::page::{Colour, Document, Face, Item, MM_PER_POINT, Page, Paint, PlacedSymbol, Segment, Shape, TextRun};
+use super::page::{Colour, Document, Item, MM_PER_POINT, Page, Paint, PlacedSymbol, Segment, Shape, TextRun};
 use super::pdf_font::{Fonts, font_id};
 use super::warning::PaperProblem;
 use chrono::NaiveDateTime;
