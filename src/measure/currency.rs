@@ -4,8 +4,7 @@ use serde::{Deserialize, Serialize};
 use std::fmt;
 
 /// A currency of ISO 4217 with its minor unit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Currency {
     code: &'static str,
     digits: u8,
@@ -46,16 +45,15 @@ impl fmt::Display for Currency {
     }
 }
 
-impl TryFrom<String> for Currency {
-    type Error = UnknownCurrency;
-
-    fn try_from(code: String) -> Result<Self, UnknownCurrency> {
-        Self::from_code(&code)
+impl Serialize for Currency {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.code)
     }
 }
 
-impl From<Currency> for String {
-    fn from(currency: Currency) -> Self {
-        currency.code.to_owned()
+impl<'de> Deserialize<'de> for Currency {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let code = String::deserialize(deserializer)?;
+        Self::from_code(&code).map_err(serde::de::Error::custom)
     }
 }
