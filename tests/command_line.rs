@@ -1,5 +1,7 @@
 //! The command line, run as a person runs it: the real program, real files, exit statuses and streams.
 
+#![allow(clippy::panic, clippy::expect_used, clippy::indexing_slicing, reason = "helpers of tests fail by panicking")]
+
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};

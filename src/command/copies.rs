@@ -9,7 +9,7 @@ use serde_json::json;
 use std::path::Path;
 
 /// JSON: `copy`, the path of the copy.
-pub(super) fn backup(session: &mut Session<'_>, task: Backup) -> Result<(), Failure> {
+pub(super) fn backup(session: &mut Session<'_>, task: &Backup) -> Result<(), Failure> {
     if let Some(to) = &task.to {
         refuse_missing_folder(to)?;
     }

@@ -18,7 +18,7 @@ use std::path::Path;
 const LARGEST_FILE: u64 = 8 * 1024 * 1024;
 
 /// Answers what a design costs. JSON: the form of the design-file specification, `costing::answer`.
-pub(super) fn cost(session: &mut Session<'_>, task: Cost) -> Result<(), Failure> {
+pub(super) fn cost(session: &mut Session<'_>, task: &Cost) -> Result<(), Failure> {
     let from_file = task.file.as_deref();
     let (mut design, preferences) = match (from_file, &task.design) {
         (Some(file), _) => {

@@ -4,6 +4,7 @@ use crate::actions::Refusal;
 use crate::book::BookError;
 use crate::costing::CostError;
 use crate::measure::TooLarge;
+use crate::paper::PaperProblem;
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -89,6 +90,16 @@ impl From<Refusal> for Failure {
             Refusal::NotEnough { .. } | Refusal::Missing(_) | Refusal::Taken { .. } | Refusal::No(_) => {
                 Self::no(refusal.to_string())
             }
+        }
+    }
+}
+
+/// A label that is not on the sheet and too many of them are wrong arguments; the rest is the program's no.
+impl From<PaperProblem> for Failure {
+    fn from(problem: PaperProblem) -> Self {
+        match problem {
+            PaperProblem::Start { .. } | PaperProblem::TooMany { .. } => Self::invalid(problem.to_string()),
+            _ => Self::no(problem.to_string()),
         }
     }
 }

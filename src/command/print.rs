@@ -11,8 +11,8 @@ use crate::book::Snapshot;
 use crate::costing::{Costing, Level, accept};
 use crate::measure::Decimal;
 use crate::paper::{
-    CardJob, CardStyle, Document, PaperProblem, PaperSize, Properties, Shaper, Symbology, TagJob, TagModel, cards,
-    care_model, pdf, sheets, tag_model, tags,
+    CardJob, CardStyle, Document, PaperSize, Properties, Shaper, Symbology, TagJob, TagModel, cards, care_model, pdf,
+    sheets, tag_model, tags,
 };
 use crate::studio::{BookDesign, ChannelId, Design, ItemDetails, LabelSheet, StepKind};
 use std::path::Path;
@@ -64,7 +64,7 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
     }
     let job = TagJob { sheet, tags: tags_to_print, start: task.start, symbology: symbology(task.symbol) };
     let count = labels(job.tags.iter().map(|(_, copies)| *copies));
-    let document = tags::layout(&job, &mut Shaper::new()).map_err(refuse)?;
+    let document = tags::layout(&job, &mut Shaper::new())?;
     write(session, &snapshot, &document, "Tags", &task.out, &counted(count, "tag", "tags"))
 }
 
@@ -83,7 +83,7 @@ fn print_cards(session: &mut Session<'_>, task: &Cards) -> Result<(), Failure> {
         },
     };
     let count = labels(job.cards.iter().map(|(_, copies)| *copies));
-    let document = cards::layout(&job, &mut Shaper::new()).map_err(refuse)?;
+    let document = cards::layout(&job, &mut Shaper::new())?;
     write(session, &snapshot, &document, "Care cards", &task.out, &counted(count, "care card", "care cards"))
 }
 
@@ -102,7 +102,7 @@ fn write(
         created: session.now(),
         language: "en".to_owned(),
     };
-    let bytes = pdf::write(document, &properties).map_err(refuse)?;
+    let bytes = pdf::write(document, &properties)?;
     file_out::write(out, &bytes)?;
     for warning in &document.warnings {
         session.remark(&warning.to_string());
@@ -196,12 +196,4 @@ const fn symbology(symbol: Symbol) -> Symbology {
 
 fn labels(copies: impl Iterator<Item = u32>) -> usize {
     copies.filter_map(|copies| usize::try_from(copies).ok()).fold(0, usize::saturating_add)
-}
-
-/// A label that is not on the sheet and too many of them are wrong arguments; the rest is the program's no.
-fn refuse(problem: PaperProblem) -> Failure {
-    match problem {
-        PaperProblem::Start { .. } | PaperProblem::TooMany { .. } => Failure::invalid(problem.to_string()),
-        _ => Failure::no(problem.to_string()),
-    }
 }
