@@ -31,7 +31,12 @@ pub(super) fn new(session: &mut Session<'_>, task: New) -> Result<(), Failure> {
 pub(super) fn demo(session: &mut Session<'_>, task: Demo) -> Result<(), Failure> {
     let path = place(session, task.file)?;
     let mut book = Book::create(&path)?;
-    session.perform(&mut book, Action::LoadDemo)?;
+    if let Err(failure) = session.perform(&mut book, Action::LoadDemo) {
+        // Made a moment ago and still empty: nothing of hers is in it, and it would stand in the way of the next try.
+        drop(book);
+        let _ = std::fs::remove_file(&path);
+        return Err(failure);
+    }
     let snapshot = actions::snapshot(&book)?;
     session.say(&format!(
         "Made {} with the demo studio: {} and {}. Every name and price in it is invented.",
@@ -62,7 +67,7 @@ pub(super) fn check(session: &mut Session<'_>, format: Format) -> Result<(), Fai
         }
         Format::Text => {
             for sentence in &report.checked {
-                session.say(sentence)?;
+                session.say(&format!("Checked {sentence}"))?;
             }
             if sound {
                 session.say("The book is sound.")?;
