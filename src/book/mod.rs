@@ -1,5 +1,6 @@
 //! The studio book: one SQLite file. The only place with SQL.
 
+pub mod backup;
 pub mod error;
 pub mod snapshot;
 
@@ -33,6 +34,12 @@ impl Book {
     pub fn open(path: &Path, access: Access, today: chrono::NaiveDate) -> Result<Self, BookError> {
         let _ = (access, today);
         Ok(Self { path: path.to_owned() })
+    }
+
+    /// Makes a verified backup now; where it lies.
+    pub fn backup(&self, to: Option<&Path>, at: chrono::NaiveDateTime) -> Result<PathBuf, BookError> {
+        let _ = (to, at);
+        Err(BookError::Stopped)
     }
 
     /// Where it is.

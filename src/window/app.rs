@@ -14,6 +14,7 @@ use super::widget::{self, modal, reveal};
 use super::{help, wire};
 use crate::actions::{Outcome, Refusal};
 use crate::book::{Access, BookError};
+use crate::measure::Preferences;
 use iced::keyboard::key::Named;
 use iced::keyboard::{self, Key};
 use iced::widget::{bottom_right, column, container, row, stack};
@@ -273,7 +274,7 @@ impl App {
             Ok(Opened { desk, snapshot, path }) => {
                 self.machine.last_book = Some(path.clone());
                 let shared = Shared {
-                    preferences: snapshot.settings.preferences(),
+                    preferences: Preferences::from(&*snapshot.settings),
                     snapshot,
                     path,
                     today: self.clock.today(),
@@ -360,7 +361,7 @@ impl App {
             }
         };
         if let Some(snapshot) = snapshot {
-            studio.shared.preferences = snapshot.settings.preferences();
+            studio.shared.preferences = Preferences::from(&*snapshot.settings);
             studio.shared.snapshot = snapshot;
             studio.shared.today = today;
             studio.refresh();
@@ -456,7 +457,11 @@ impl App {
             )
             .center(Length::Fill)
             .into(),
-            Stage::Welcome(page) => page.view().map(Message::Welcome),
+            Stage::Welcome(page) => {
+                let narrow =
+                    if self.page_size().width < 760.0 { welcome::Narrow::Yes } else { welcome::Narrow::No };
+                page.view(narrow).map(Message::Welcome)
+            }
             Stage::Trouble(page) => page.view().map(Message::Trouble),
             Stage::Studio(studio) => {
                 let banner = studio.shared.read_only().then(|| {
@@ -525,7 +530,13 @@ fn notice_of(answer: &Answer) -> Option<(Notice, toast::Undo)> {
         Answer::Movements(_, Err(error)) | Answer::Photo(_, Err(error)) => {
             Some((Notice::Trouble(error.to_string()), toast::Undo::None))
         }
-        Answer::StockValue(Err(error)) | Answer::Checked(Err(error)) => {
+        Answer::BackedUp(Ok(path)) => {
+            Some((Notice::Done(format!("Backup made: {}", path.display())), toast::Undo::None))
+        }
+        Answer::StockValue(Err(error))
+        | Answer::Checked(Err(error))
+        | Answer::BackedUp(Err(error))
+        | Answer::Backups(Err(error)) => {
             Some((Notice::Trouble(error.to_string()), toast::Undo::None))
         }
         _ => None,
