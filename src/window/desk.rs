@@ -11,6 +11,7 @@ use std::future::Future;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, mpsc};
+use std::thread::JoinHandle;
 
 /// What is asked of the book.
 #[derive(Debug, Clone)]
@@ -83,16 +84,35 @@ pub struct Opened {
     pub path: PathBuf,
 }
 
+#[derive(Debug)]
 struct Job {
     request: Request,
     at: NaiveDateTime,
     reply: oneshot::Sender<Result<Reply, BookError>>,
 }
 
-/// The way to the thread that owns the book. The book is closed when the last copy is dropped.
+/// The way to the thread that owns the book. The book is closed, and free for others, when the last copy is dropped.
 #[derive(Debug, Clone)]
 pub struct Desk {
-    jobs: mpsc::Sender<Job>,
+    line: Arc<Line>,
+}
+
+/// The thread and the way to it.
+#[derive(Debug)]
+struct Line {
+    jobs: Option<mpsc::Sender<Job>>,
+    thread: Option<JoinHandle<()>>,
+}
+
+impl Drop for Line {
+    fn drop(&mut self) {
+        // Without a sender the thread comes to its end once it has done what is in line; waiting for it makes sure that
+        // the book is closed before it is opened again.
+        drop(self.jobs.take());
+        if let Some(thread) = self.thread.take() {
+            let _ = thread.join();
+        }
+    }
 }
 
 /// What to do about a book before working on it.
@@ -136,9 +156,11 @@ impl Desk {
             }
         });
         async move {
-            let _ = spawned.map_err(|error| BookError::System { path: path.clone(), detail: error.to_string() })?;
+            let thread =
+                spawned.map_err(|error| BookError::System { path: path.clone(), detail: error.to_string() })?;
+            let line = Arc::new(Line { jobs: Some(jobs), thread: Some(thread) });
             let snapshot = opened.await.map_err(|_| BookError::Stopped)??;
-            Ok(Opened { desk: Self { jobs }, snapshot, path })
+            Ok(Opened { desk: Self { line }, snapshot, path })
         }
     }
 
@@ -149,9 +171,11 @@ impl Desk {
         at: NaiveDateTime,
     ) -> impl Future<Output = Result<Reply, BookError>> + Send + use<> {
         let (reply, answer) = oneshot::channel();
-        let sent = self.jobs.send(Job { request, at, reply });
+        let sent = self.line.jobs.as_ref().is_some_and(|jobs| jobs.send(Job { request, at, reply }).is_ok());
         async move {
-            sent.map_err(|_| BookError::Stopped)?;
+            if !sent {
+                return Err(BookError::Stopped);
+            }
             answer.await.map_err(|_| BookError::Stopped)?
         }
     }
