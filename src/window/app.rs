@@ -117,7 +117,7 @@ impl App {
             Some(path) => app.open(path, Start::Open(Access::Write)),
             None => Task::none(),
         };
-        (app, opening)
+        (app, Task::batch([iced::system::theme().map(Message::System), opening]))
     }
 
     /// The window's title.
@@ -500,7 +500,7 @@ impl App {
             all.push(iced::time::every(Duration::from_secs(1)).map(|_| Message::Toast(toast::Message::Second)));
         }
         if self.find.is_some() {
-            all.push(keyboard::listen().filter_map(arrow).map(|step| Message::Find(find::Message::Move(step))));
+            all.push(keyboard::listen().filter_map(|event| arrow(&event)).map(|step| Message::Find(find::Message::Move(step))));
         }
         if let Stage::Studio(studio) = &self.stage {
             all.push(studio.subscription());
@@ -509,7 +509,7 @@ impl App {
     }
 }
 
-fn arrow(event: keyboard::Event) -> Option<find::Step> {
+fn arrow(event: &keyboard::Event) -> Option<find::Step> {
     match event {
         keyboard::Event::KeyPressed { key: Key::Named(Named::ArrowDown), .. } => Some(find::Step::Down),
         keyboard::Event::KeyPressed { key: Key::Named(Named::ArrowUp), .. } => Some(find::Step::Up),

@@ -76,7 +76,7 @@ fn studio<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
             typed(Name::Care, "Your words for care cards", &state.care, shared, |field| field),
             typed(Name::Currency, "Currency", &state.currency, shared, |field| {
                 field
-                    .hint(currency.clone().map(Currency::name).unwrap_or("three letters, ISO 4217"))
+                    .hint(currency.clone().map_or("three letters, ISO 4217", Currency::name))
                     .error(currency.err())
             }),
             row![

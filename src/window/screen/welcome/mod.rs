@@ -199,7 +199,7 @@ impl State {
             Message::Units,
         );
         let currency = field("Currency", self.currency.text())
-            .hint(self.chosen_currency().map(Currency::name).unwrap_or("three letters, ISO 4217"))
+            .hint(self.chosen_currency().map_or("three letters, ISO 4217", Currency::name))
             .error(self.currency_error.clone())
             .on_input(Message::Currency)
             .on_submit(Message::Start);
