@@ -2,6 +2,7 @@
 //! [`crate::studio`]. The written method (sections are named in each file) is the specification of every number.
 
 pub mod accept;
+pub mod accepted;
 pub mod answer;
 pub mod cautions;
 pub mod geometry;
@@ -14,6 +15,7 @@ pub mod resolve;
 pub mod share;
 pub mod stock;
 
+pub use accepted::{Standing, standing};
 pub use answer::{Costing, costing};
 pub use cautions::{Caution, CautionCode, Level};
 pub use piece::{CostError, PieceCost, StepCost, piece_cost};
