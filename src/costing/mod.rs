@@ -7,11 +7,13 @@ pub mod geometry;
 pub mod piece;
 pub mod points;
 pub mod price;
+pub mod price_sheet;
 pub mod rates;
 pub mod refire;
 pub mod resolve;
 pub mod share;
 pub mod stock;
+pub mod suppose;
 
 pub use answer::{Costing, costing};
 pub use cautions::{Caution, CautionCode, Level};
