@@ -9,11 +9,13 @@ pub mod geometry;
 pub mod piece;
 pub mod points;
 pub mod price;
+pub mod price_sheet;
 pub mod rates;
 pub mod refire;
 pub mod resolve;
 pub mod share;
 pub mod stock;
+pub mod suppose;
 
 pub use accepted::{Standing, standing};
 pub use answer::{Costing, costing};
