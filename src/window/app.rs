@@ -360,22 +360,19 @@ impl App {
                 return Task::none();
             }
         };
+        let mut follow = None;
         if let Some(snapshot) = snapshot {
             studio.shared.preferences = Preferences::from(&*snapshot.settings);
             studio.shared.snapshot = snapshot;
             studio.shared.today = today;
             studio.refresh();
+            follow = Some((studio.room, studio.refreshed()));
         }
         if let Some((notice, undo)) = notice_of(&answer) {
             self.toasts.show(notice, undo);
         }
-        match room {
-            Some(room) => {
-                let wish = studio.answered(room, answer);
-                self.carry_out(room, wish)
-            }
-            None => Task::none(),
-        }
+        let wish = room.map(|room| (room, studio.answered(room, answer)));
+        Task::batch(follow.into_iter().chain(wish).map(|(room, wish)| self.carry_out(room, wish)))
     }
 
     fn go(&mut self, destination: &Destination) -> Task<Message> {

@@ -152,6 +152,11 @@ impl Studio {
         }
     }
 
+    /// What the room on screen asks after that.
+    pub(super) fn refreshed(&mut self) -> Wish {
+        with_room!(self, self.room, |room, wrap| lift(room.refreshed(&self.shared), wrap))
+    }
+
     /// An answer for the room that asked.
     pub(super) fn answered(&mut self, name: RoomName, answer: Answer) -> Wish {
         with_room!(self, name, |room, wrap| lift(room.answered(answer, &self.shared), wrap))

@@ -126,6 +126,12 @@ pub trait Room: Sized {
     /// The book changed: word the rows anew, keep what is half-typed.
     fn refresh(&mut self, shared: &Shared);
 
+    /// After every room was refreshed, for the room on screen: what it must ask the book to show it as it is now.
+    fn refreshed(&mut self, shared: &Shared) -> Action<Self::Message> {
+        let _ = shared;
+        Action::None
+    }
+
     /// An answer to what this room asked with [`Action::Do`] or [`Action::Ask`].
     fn answered(&mut self, answer: Answer, shared: &Shared) -> Action<Self::Message> {
         let _ = (answer, shared);

@@ -1,33 +1,329 @@
-//! What is on the shelf: items, lots, movements.
+//! What is on the shelf: the list of items, the item in hand with its movements, the form of an item, the form of a
+//! movement, and the value of the stock on a day.
 
-use super::{Action, Room};
-use crate::window::Shared;
-use crate::window::theme::space;
-use crate::window::widget;
-use iced::{Element, Length};
+mod detail;
+mod form;
+mod form_view;
+mod item_view;
+mod moving;
+mod moving_view;
+mod read;
+mod rows;
+mod state;
+mod view;
+mod words;
+mod worth;
+
+use super::{Action, Destination, Notice, Room};
+use crate::book::StockRow;
+use crate::studio::{ItemId, ItemKind, MovementKind, Settings};
+use crate::window::widget::listing::{Event, Order, Reaction};
+use crate::window::widget::{Line, Listing};
+use crate::window::{Answer, Command, Shared};
+use detail::Detail;
+use form::Form;
+use iced::{Element, Task};
+use moving::Moving;
+use rows::{Filter, Row};
+use std::sync::Arc;
+use worth::Worth;
 
 /// What the room keeps.
-#[derive(Debug, Default)]
-pub struct State;
+#[derive(Debug)]
+pub struct State {
+    worded: Vec<Row>,
+    shown: Vec<Row>,
+    filter: Filter,
+    list: Listing,
+    summary: String,
+    /// The parts of the book the rows were worded from.
+    seen: Option<(Arc<Vec<StockRow>>, Arc<Settings>)>,
+    page: Page,
+    /// The item in hand.
+    chosen: Option<ItemId>,
+    sentence: String,
+    facts: Vec<Line>,
+    detail: Option<Detail>,
+    ledger: Listing,
+    form: Option<Form>,
+    moving: Option<Moving>,
+    worth: Worth,
+    /// What was sent to the book and not answered yet.
+    waiting: Waiting,
+    /// The kind of the item added last: the next one is likely of the same.
+    latest_kind: ItemKind,
+}
 
-/// What happens in it.
+/// The page under the forms.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Page {
+    /// The list, with the item in hand below it.
+    List,
+    /// The item in hand alone.
+    Item,
+    /// The value on a day.
+    Worth,
+}
+
+/// What the book has still to answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Waiting {
+    Nothing,
+    Form,
+    Movement,
+}
+
+/// What happens in the room.
 #[derive(Debug, Clone)]
-pub enum Message {}
+pub enum Message {
+    /// Typed into the filter.
+    Find(String),
+    /// One kind, or all.
+    Kind(Option<ItemKind>),
+    /// Only what is low, or all: turned round.
+    LowOnly,
+    /// What is set aside too, or not: turned round.
+    Aside,
+    /// In the list.
+    List(Event),
+    /// In the list of movements.
+    Ledger(Event),
+    /// Another page.
+    Page(Page),
+    /// The form of a new item.
+    New,
+    /// The form of the item in hand.
+    Edit,
+    /// In the form of an item.
+    Form(form::Change),
+    /// The item shall be as the form says.
+    Save,
+    /// The form of a movement of the item in hand.
+    Move(MovementKind),
+    /// In the form of a movement.
+    Moving(moving::Change),
+    /// The movement shall be written down.
+    Book,
+    /// Leave the form that is open.
+    Close,
+    /// On the page of the value on a day.
+    Worth(worth::Change),
+}
 
 impl Room for State {
     type Message = Message;
 
-    fn new(_shared: &Shared) -> Self {
-        Self
+    fn new(shared: &Shared) -> Self {
+        let mut ledger = Listing::new("stock-ledger");
+        // The latest movement stands on top.
+        ledger.sort_by(0, Order::Falling);
+        let mut state = Self {
+            worded: Vec::new(),
+            shown: Vec::new(),
+            filter: Filter::default(),
+            list: Listing::new("stock"),
+            summary: String::new(),
+            seen: None,
+            page: Page::List,
+            chosen: None,
+            sentence: String::new(),
+            facts: Vec::new(),
+            detail: None,
+            ledger,
+            form: None,
+            moving: None,
+            worth: Worth::new(shared.today, shared.settings().valuation),
+            waiting: Waiting::Nothing,
+            latest_kind: ItemKind::Enamel,
+        };
+        state.refresh(shared);
+        state
     }
 
-    fn update(&mut self, message: Message, _shared: &Shared) -> Action<Message> {
-        match message {}
+    fn update(&mut self, message: Message, shared: &Shared) -> Action<Message> {
+        match message {
+            Message::Find(text) => {
+                self.filter.text = text;
+                self.choose(shared)
+            }
+            Message::Kind(kind) => {
+                self.filter.kind = kind;
+                self.choose(shared)
+            }
+            Message::LowOnly => {
+                self.filter.low = !self.filter.low;
+                self.choose(shared)
+            }
+            Message::Aside => {
+                self.filter.aside = !self.filter.aside;
+                self.choose(shared)
+            }
+            Message::List(event) => {
+                let (reaction, task) = self.list.update(event, self.shown.len());
+                let follow = match reaction {
+                    Reaction::Sort => self.choose(shared),
+                    Reaction::Selected(place) => {
+                        self.chosen = self.shown.get(place).map(|row| row.id);
+                        self.describe(shared);
+                        self.look_up(shared)
+                    }
+                    Reaction::Opened(_) => self.go(Page::Item, shared),
+                    Reaction::None => Action::None,
+                };
+                Action::Many(vec![Action::Run(task), follow])
+            }
+            Message::Ledger(event) => {
+                let total = self.detail.as_ref().map_or(0, |detail| detail.rows.len());
+                let (reaction, task) = self.ledger.update(event, total);
+                if reaction == Reaction::Sort
+                    && let Some(detail) = &mut self.detail
+                {
+                    detail.rows.reverse();
+                }
+                Action::Run(task)
+            }
+            Message::Page(page) => self.go(page, shared),
+            Message::New if shared.read_only() => Action::None,
+            Message::New => {
+                let kind = self.filter.kind.unwrap_or(self.latest_kind);
+                self.begin(Form::new(kind, &shared.preferences))
+            }
+            Message::Edit => match self.item(shared).filter(|_| !shared.read_only()) {
+                Some(row) => self.begin(Form::of(row, &shared.preferences)),
+                None => Action::None,
+            },
+            Message::Form(change) => {
+                self.waiting = Waiting::Nothing;
+                if let Some(form) = &mut self.form {
+                    form.change(change);
+                }
+                Action::None
+            }
+            Message::Save => self.save(shared),
+            Message::Move(kind) => self.begin_moving(kind, shared),
+            Message::Moving(change) => {
+                self.waiting = Waiting::Nothing;
+                if let Some(moving) = &mut self.moving {
+                    moving.change(change);
+                }
+                self.look_ahead(shared);
+                Action::None
+            }
+            Message::Book => self.book(shared),
+            Message::Close => {
+                self.close();
+                Action::Run(self.list.focus())
+            }
+            Message::Worth(change) => self.in_worth(change),
+        }
     }
 
-    fn view<'a>(&'a self, _shared: &'a Shared) -> Element<'a, Message> {
-        iced::widget::container(widget::title("Stock")).padding(space::THREE).width(Length::Fill).into()
+    fn view<'a>(&'a self, shared: &'a Shared) -> Element<'a, Message> {
+        match (&self.form, self.page) {
+            (Some(form), _) => form_view::page(form, shared),
+            (None, Page::List) => view::list_page(self, shared),
+            (None, Page::Item) => item_view::page(self, shared),
+            (None, Page::Worth) => view::worth_page(self, shared),
+        }
     }
 
-    fn refresh(&mut self, _shared: &Shared) {}
+    fn modal<'a>(&'a self, shared: &'a Shared) -> Option<Element<'a, Message>> {
+        let moving = self.moving.as_ref()?;
+        let row = shared.snapshot.item(moving.item)?;
+        let detail = self.detail.as_ref().filter(|detail| detail.item == moving.item);
+        Some(moving_view::sheet(moving, row, detail, shared))
+    }
+
+    fn refresh(&mut self, shared: &Shared) {
+        let now = &shared.snapshot;
+        let same = self
+            .seen
+            .as_ref()
+            .is_some_and(|(stock, settings)| Arc::ptr_eq(stock, &now.stock) && Arc::ptr_eq(settings, &now.settings));
+        if same {
+            return;
+        }
+        self.seen = Some((Arc::clone(&now.stock), Arc::clone(&now.settings)));
+        self.worded = rows::word_all(&now.stock, &now.settings, &shared.preferences);
+        self.summary = rows::summary(&now.stock, &now.settings, &shared.preferences);
+        // What must be asked of the book for it is asked in `refreshed`, or when the room is opened.
+        let _ = self.choose(shared);
+    }
+
+    fn refreshed(&mut self, shared: &Shared) -> Action<Message> {
+        self.look_up(shared)
+    }
+
+    fn answered(&mut self, answer: Answer, shared: &Shared) -> Action<Message> {
+        match answer {
+            Answer::Movements(id, Ok(movements)) if self.chosen == Some(id) => {
+                let order = self.ledger.sort().1;
+                self.detail = Some(Detail::new(id, movements, order, &shared.snapshot, &shared.preferences));
+                self.ledger.select(None);
+                self.look_ahead(shared);
+                Action::None
+            }
+            Answer::StockValue(Ok(value)) => {
+                self.worth.answered(&value, &shared.snapshot, &shared.preferences);
+                Action::None
+            }
+            Answer::Performed(outcome) => self.performed(outcome, shared),
+            _ => Action::None,
+        }
+    }
+
+    fn open(&mut self, destination: &Destination, shared: &Shared) -> Action<Message> {
+        if self.form.is_some() || self.moving.is_some() {
+            // What is half-typed is not lost by a look elsewhere.
+            return match destination {
+                Destination::Stock => Action::None,
+                _ => Action::Notify(Notice::Trouble(
+                    "Stock: a form is open; accept it or leave it with Esc first".to_owned(),
+                )),
+            };
+        }
+        match destination {
+            Destination::Item(id) if shared.snapshot.item(*id).is_some() => {
+                self.page = Page::Item;
+                self.take(*id, shared)
+            }
+            Destination::LowStock => {
+                self.page = Page::List;
+                self.filter = Filter { low: true, ..Filter::default() };
+                Action::Many(vec![self.choose(shared), Action::Run(self.list.focus())])
+            }
+            _ => {
+                self.page = Page::List;
+                Action::Many(vec![self.choose(shared), Action::Run(self.list.focus())])
+            }
+        }
+    }
+
+    fn command(&mut self, command: Command, shared: &Shared) -> Action<Message> {
+        match command {
+            Command::New if self.form.is_none() && self.moving.is_none() => self.update(Message::New, shared),
+            Command::Accept if self.moving.is_some() => self.book(shared),
+            Command::Accept if self.form.is_some() => self.save(shared),
+            Command::Accept if self.page == Page::Worth => self.value(),
+            Command::Back if self.moving.is_some() || self.form.is_some() => self.update(Message::Close, shared),
+            Command::Back if self.page != Page::List => {
+                let back = self.go(Page::List, shared);
+                Action::Many(vec![back, Action::Run(self.list.focus())])
+            }
+            _ => Action::Run(Task::none()),
+        }
+    }
+
+    fn revert(&mut self, shared: &Shared) -> bool {
+        if let Some(moving) = &mut self.moving {
+            let reverted = moving.revert();
+            self.look_ahead(shared);
+            return reverted;
+        }
+        match &mut self.form {
+            Some(form) => form.revert(),
+            None if self.page == Page::Worth => self.worth.date.revert(),
+            None => false,
+        }
+    }
 }
