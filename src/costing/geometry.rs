@@ -6,7 +6,7 @@ mod path;
 mod ring;
 
 use super::piece::CostError;
-use crate::measure::{Decimal, TooLarge, exact};
+use crate::measure::{Decimal, TooLarge, exact, gauge};
 use crate::studio::{Blank, Outline, Thickness};
 use ring::Ring;
 use rust_decimal::prelude::ToPrimitive;
@@ -58,7 +58,7 @@ pub fn measure(blank: &Blank) -> Result<BlankGeometry, CostError> {
     let mass_g = boundary(flat_mm2 * thickness * density / 1000.0)?;
     let thickness_mm = match blank.thickness {
         Thickness::ThicknessMm(stated) => exact::round(stated, 6).normalize(),
-        Thickness::Gauge(_) => boundary(thickness)?,
+        Thickness::Gauge(number) => gauge::thickness_decimal(number),
     };
     Ok(BlankGeometry { thickness_mm, flat_cm2, front_cm2: domed_cm2, back_cm2: domed_cm2, mass_g })
 }
@@ -84,7 +84,7 @@ pub fn rings(outline: &Outline) -> Result<Vec<Vec<[f64; 2]>>, CostError> {
 /// Thickness in mm at full precision of `f64`: from a gauge number by `0.127 · 92^((36 − n)/39)` (ASTM B258).
 pub fn thickness_mm(thickness: Thickness) -> f64 {
     match thickness {
-        Thickness::Gauge(number) => 0.127 * 92_f64.powf((36.0 - f64::from(number)) / 39.0),
+        Thickness::Gauge(number) => gauge::thickness_mm(number),
         Thickness::ThicknessMm(stated) => stated.to_f64().unwrap_or(0.0),
     }
 }
