@@ -3,6 +3,7 @@
 
 pub mod answer;
 pub mod cautions;
+pub mod explain;
 pub mod geometry;
 pub mod piece;
 pub mod points;
