@@ -1,11 +1,13 @@
 //! The currencies of ISO 4217.
 
-use serde::{Deserialize, Serialize};
+use super::currency_table::TABLE;
+use super::exact::{self, Decimal};
+use serde::{Deserialize, Deserializer, Serialize, de};
 use std::fmt;
 
 /// A currency of ISO 4217 with its minor unit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(into = "String")]
 pub struct Currency {
     code: &'static str,
     digits: u8,
@@ -16,17 +18,41 @@ pub struct Currency {
 #[error("{0:?} is not an ISO 4217 currency code such as USD or EUR")]
 pub struct UnknownCurrency(pub String);
 
-/// Code and number of decimals.
-const TABLE: &[(&str, u8)] = &[("CHF", 2), ("EUR", 2), ("GBP", 2), ("JPY", 0), ("KWD", 3), ("USD", 2)];
+/// Signs that mean one currency only (the short signs the Unicode locale data gives for English); every other currency
+/// is shown by its code.
+const SIGNS: &[(&str, &str)] = &[
+    ("AUD", "A$"),
+    ("BRL", "R$"),
+    ("CAD", "CA$"),
+    ("CNY", "CN¥"),
+    ("EUR", "€"),
+    ("GBP", "£"),
+    ("HKD", "HK$"),
+    ("INR", "₹"),
+    ("JPY", "¥"),
+    ("KRW", "₩"),
+    ("MXN", "MX$"),
+    ("NZD", "NZ$"),
+    ("PHP", "₱"),
+    ("TWD", "NT$"),
+    ("USD", "$"),
+    ("VND", "₫"),
+];
 
 impl Currency {
     /// The currency of that code, upper case.
     pub fn from_code(code: &str) -> Result<Self, UnknownCurrency> {
         TABLE
-            .iter()
-            .find(|(known, _)| *known == code)
-            .map(|&(code, digits)| Self { code, digits })
+            .binary_search_by(|(known, _, _)| (*known).cmp(code))
+            .ok()
+            .and_then(|place| TABLE.get(place))
+            .map(|&(code, digits, _)| Self { code, digits })
             .ok_or_else(|| UnknownCurrency(code.to_owned()))
+    }
+
+    /// Every currency, in order of code.
+    pub fn all() -> impl Iterator<Item = Self> {
+        TABLE.iter().map(|&(code, digits, _)| Self { code, digits })
     }
 
     /// The three-letter code.
@@ -38,11 +64,36 @@ impl Currency {
     pub const fn digits(self) -> u32 {
         self.digits as u32
     }
+
+    /// Its English name in the standard, e.g. `US Dollar`.
+    pub fn name(self) -> &'static str {
+        TABLE
+            .binary_search_by(|(known, _, _)| (*known).cmp(self.code))
+            .ok()
+            .and_then(|place| TABLE.get(place))
+            .map_or(self.code, |&(_, _, name)| name)
+    }
+
+    /// Its sign where one means this currency only, else its code.
+    pub fn sign(self) -> &'static str {
+        SIGNS.iter().find(|(code, _)| *code == self.code).map_or(self.code, |&(_, sign)| sign)
+    }
+
+    /// The smallest amount that changes hands: 0.01 for USD, 1 for JPY, 0.001 for KWD.
+    pub fn minor_unit(self) -> Decimal {
+        Decimal::new(1, self.digits())
+    }
+
+    /// Rounds half away from zero to the minor unit, as a document line or a ticket is.
+    pub fn round(self, amount: Decimal) -> Decimal {
+        exact::round_away(amount, self.digits())
+    }
 }
 
+/// The code.
 impl fmt::Display for Currency {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.code)
+        f.pad(self.code)
     }
 }
 
@@ -54,8 +105,48 @@ impl TryFrom<String> for Currency {
     }
 }
 
+// Written by hand: the derived one would ask that the text it reads from live as long as the program, for the sake of
+// the field `code`.
+impl<'de> Deserialize<'de> for Currency {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        Self::try_from(String::deserialize(deserializer)?).map_err(de::Error::custom)
+    }
+}
+
 impl From<Currency> for String {
     fn from(currency: Currency) -> Self {
         currency.code.to_owned()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_table_is_in_order_of_code_and_has_no_double() {
+        assert!(TABLE.windows(2).all(|pair| pair[0].0 < pair[1].0));
+        assert!(TABLE.iter().all(|row| row.0.len() == 3 && row.1 <= 4 && !row.2.is_empty()));
+        assert_eq!(TABLE.len(), 165);
+    }
+
+    #[test]
+    fn every_currency_is_found_by_its_code_and_only_by_it() {
+        for currency in Currency::all() {
+            assert_eq!(Currency::from_code(currency.code()), Ok(currency));
+        }
+        for wrong in ["", "usd", "US", "USDX", "XAU", "XXX", "€"] {
+            assert_eq!(Currency::from_code(wrong), Err(UnknownCurrency(wrong.to_owned())));
+        }
+    }
+
+    #[test]
+    fn no_sign_stands_for_two_currencies() {
+        let mut signs: Vec<_> = Currency::all().map(Currency::sign).collect();
+        let many = signs.len();
+        signs.sort_unstable();
+        signs.dedup();
+        assert_eq!(signs.len(), many);
+        assert!(SIGNS.iter().all(|(code, _)| Currency::from_code(code).is_ok()));
     }
 }

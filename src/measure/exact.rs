@@ -43,6 +43,11 @@ pub fn round_away(value: Decimal, places: u32) -> Decimal {
     value.round_dp_with_strategy(places, RoundingStrategy::MidpointAwayFromZero)
 }
 
+/// Rounds half away from zero to a multiple of `step`, above 0: the rounding of a total paid in cash.
+pub fn round_to_step(value: Decimal, step: Decimal) -> Result<Decimal, TooLarge> {
+    mul(round_away(div(value, step)?, 0), step)
+}
+
 /// An answer as text: rounded half-even to 8 places, no trailing zeros, never `-0`.
 pub fn answer(value: Decimal) -> String {
     let rounded = round(value, 8).normalize();

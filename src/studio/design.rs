@@ -6,7 +6,7 @@ use super::item::{Fusing, ItemId};
 use super::metal::Metal;
 use super::outline::Outline;
 use super::step::Step;
-use crate::measure::{Currency, Decimal, Unit};
+use crate::measure::{Currency, Decimal, ThicknessEntry, Unit};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
@@ -108,6 +108,24 @@ pub enum Thickness {
     Gauge(i8),
     /// Millimetres.
     ThicknessMm(Decimal),
+}
+
+impl From<ThicknessEntry> for Thickness {
+    fn from(entry: ThicknessEntry) -> Self {
+        match entry {
+            ThicknessEntry::Gauge(gauge) => Self::Gauge(gauge),
+            ThicknessEntry::Millimetres(mm) => Self::ThicknessMm(mm),
+        }
+    }
+}
+
+impl From<Thickness> for ThicknessEntry {
+    fn from(thickness: Thickness) -> Self {
+        match thickness {
+            Thickness::Gauge(gauge) => Self::Gauge(gauge),
+            Thickness::ThicknessMm(mm) => Self::Millimetres(mm),
+        }
+    }
 }
 
 /// A material of a design.

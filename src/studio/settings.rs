@@ -1,52 +1,10 @@
 //! What Setup holds.
 
 use super::movement::ValuationMethod;
-use crate::measure::Currency;
+use crate::measure::{Currency, NumberStyle, Preferences};
 use serde::{Deserialize, Serialize};
 
-/// How temperatures are shown.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, Default)]
-#[serde(rename_all = "lowercase")]
-pub enum TemperatureUnit {
-    /// °C
-    #[default]
-    Celsius,
-    /// °F
-    Fahrenheit,
-}
-
-/// How lengths are shown.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, Default)]
-#[serde(rename_all = "lowercase")]
-pub enum LengthUnit {
-    /// mm
-    #[default]
-    Millimetre,
-    /// in
-    Inch,
-}
-
-/// How masses are shown.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, Default)]
-#[serde(rename_all = "lowercase")]
-pub enum MassUnit {
-    /// g
-    #[default]
-    Gram,
-    /// avoirdupois oz, exactly 28.349523125 g
-    Ounce,
-}
-
-/// How thickness of sheet and wire is shown.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, Default)]
-#[serde(rename_all = "lowercase")]
-pub enum ThicknessUnit {
-    /// Brown & Sharpe gauge
-    #[default]
-    Gauge,
-    /// mm
-    Millimetre,
-}
+pub use crate::measure::{LengthUnit, MassUnit, TemperatureUnit, ThicknessUnit};
 
 /// The book's settings. The look (light or dark, text size) belongs to the machine, not to the book, and is kept by
 /// the window.
@@ -78,4 +36,17 @@ pub struct Settings {
     pub fair_name: String,
     /// The fair's first day.
     pub fair_date: Option<chrono::NaiveDate>,
+}
+
+impl From<&Settings> for Preferences {
+    fn from(settings: &Settings) -> Self {
+        Self {
+            currency: settings.currency,
+            numbers: if settings.decimal_comma { NumberStyle::Comma } else { NumberStyle::Point },
+            temperature: settings.temperature,
+            length: settings.length,
+            mass: settings.mass,
+            thickness: settings.thickness,
+        }
+    }
 }
