@@ -3,6 +3,7 @@
 
 pub mod clock;
 pub mod desk;
+pub mod draw;
 pub mod machine;
 pub mod screen;
 pub mod shared;

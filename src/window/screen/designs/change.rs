@@ -119,6 +119,8 @@ pub enum Change {
     RemoveMaterial(RowKey),
     /// Linked to stock, or to nothing.
     Link(RowKey, Option<ItemId>),
+    /// The blank takes the shape of a linked one in stock.
+    TakeShape(RowKey),
     /// Kind of material.
     MaterialKind(RowKey, MaterialKind),
     /// Unit of a material.

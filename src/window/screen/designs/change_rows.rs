@@ -107,6 +107,15 @@ pub(super) fn make(draft: &mut Draft, change: Change, snapshot: &Snapshot) -> Re
             }
             draft.forget_texts(key);
         }
+        Change::TakeShape(key) => {
+            let id = material_mut(draft, key)?.id.clone();
+            let item = draft.content.follows.materials.get(&id).and_then(|item| snapshot.item(*item));
+            let row = item.ok_or("it is not linked to stock")?;
+            if !super::starter::take_shape(&mut draft.content.design.blank, row) {
+                return Err("it is not a blank in stock".to_owned());
+            }
+            draft.texts.retain(|field, _| !super::hand::is_of_blank(*field));
+        }
         Change::MaterialKind(key, kind) => {
             let material = material_mut(draft, key)?.clone();
             if kind != MaterialKind::Enamel && is_coated(draft, &material.id) {

@@ -44,6 +44,8 @@ pub struct Draft {
     pub saved: Content,
     /// What was sent to the book and is not yet acknowledged.
     pub sent: Option<Content>,
+    /// What the book refused; it is not sent again by itself.
+    pub rejected: Option<Content>,
     /// Keys of the steps, beside them.
     pub step_keys: Vec<RowKey>,
     /// Keys of the materials.
@@ -63,6 +65,7 @@ impl Draft {
             content,
             texts: BTreeMap::new(),
             sent: None,
+            rejected: None,
             step_keys: Vec::new(),
             material_keys: Vec::new(),
             channel_keys: Vec::new(),
@@ -137,7 +140,9 @@ impl Draft {
 
     /// Good figures that the book does not hold yet and that are not on their way.
     pub fn is_unsaved(&self) -> bool {
-        self.content != self.saved && self.sent.as_ref() != Some(&self.content)
+        self.content != self.saved
+            && self.sent.as_ref() != Some(&self.content)
+            && self.rejected.as_ref() != Some(&self.content)
     }
 
     /// A field holds something that cannot be taken.

@@ -45,6 +45,8 @@ pub struct Figures {
     pub costing: Costing,
     /// `18 gauge copper, domed, soldered loop · 14 to a batch · 12.39 expected good`.
     pub sentence: String,
+    /// Full cost and tickets in a line.
+    pub summary: String,
     /// Firings on the route.
     pub firings: u32,
     /// The fewest the route allows.
@@ -99,6 +101,7 @@ pub fn figures(
     let figures = Figures {
         version,
         sentence: words::sentence(&design, &answer, p),
+        summary: summary(&design, &answer, p),
         firings: answer.cost.firings,
         fewest,
         strip: strip(book, &design, &answer, &checks, snapshot, p),
@@ -171,6 +174,16 @@ fn refire_row(point: &RefirePoint, main: Option<usize>, p: &Preferences) -> Refi
             .collect(),
         earned: earned.map(|wage| display::money(wage, p)).unwrap_or_default(),
     }
+}
+
+fn summary(design: &Design, answer: &Costing, p: &Preferences) -> String {
+    let mut text = format!("full cost {}", display::money(answer.cost.full, p));
+    for (channel, found) in design.channels.iter().zip(&answer.channels) {
+        if let Ok(priced) = &found.priced {
+            text.push_str(&format!(" · {} {}", channel.name, words::short_money(priced.ticket, p)));
+        }
+    }
+    text
 }
 
 fn foot(answer: &Costing, apart: &Breakdown, p: &Preferences) -> String {

@@ -33,23 +33,30 @@ impl Hand {
     ];
 }
 
+const BLANK: [Field; 9] = [
+    Field::Thickness,
+    Field::Dome,
+    Field::Holes,
+    Field::SolderFlow,
+    Field::Count,
+    Field::Outline(OutlinePart::Long),
+    Field::Outline(OutlinePart::Wide),
+    Field::Outline(OutlinePart::Corner),
+    Field::Outline(OutlinePart::Points),
+];
+
+/// True for the fields of the blank.
+pub fn is_of_blank(field: Field) -> bool {
+    BLANK.contains(&field)
+}
+
 /// The fields of what is open.
 pub fn fields(draft: &Draft, open: &Open) -> Vec<Field> {
     let design = &draft.content.design;
     match open.hand {
         None => Vec::new(),
         Some(Hand::Step) => open.step.map(|key| step_fields(draft, key)).unwrap_or_default(),
-        Some(Hand::Blank) => vec![
-            Field::Thickness,
-            Field::Dome,
-            Field::Holes,
-            Field::SolderFlow,
-            Field::Count,
-            Field::Outline(OutlinePart::Long),
-            Field::Outline(OutlinePart::Wide),
-            Field::Outline(OutlinePart::Corner),
-            Field::Outline(OutlinePart::Points),
-        ],
+        Some(Hand::Blank) => BLANK.to_vec(),
         Some(Hand::Materials) => open
             .material
             .map(|key| vec![Field::Material(key, MaterialPart::Name), Field::Material(key, MaterialPart::Price)])

@@ -51,7 +51,7 @@ pub fn front_colour(book: &BookDesign, snapshot: &Snapshot) -> [u8; 3] {
         let item = book.follows.materials.get(material).and_then(|item| snapshot.item(*item));
         matches!(
             item.map(|row| &row.item.details),
-            Some(ItemDetails::Enamel { kind: crate::studio::EnamelKind::Clear, .. })
+            Some(ItemDetails::Enamel { enamel: crate::studio::EnamelKind::Clear, .. })
         )
     };
     let half = Decimal::new(5, 1);

@@ -7,6 +7,7 @@ use super::figures::{Figures, figures};
 use super::hand::{self, Hand};
 use super::options::{MaterialOption, StockOption, enamel_options, material_options, stock_options};
 use super::read;
+use super::rows::{Rows, rows};
 use super::stairs::StairKind;
 use crate::actions;
 use crate::book::Snapshot;
@@ -81,6 +82,8 @@ pub struct Page {
     pub refused: Option<String>,
     /// Fields of what is in hand.
     pub form: BTreeMap<Field, FieldText>,
+    /// Materials, channels and rates, worded.
+    pub rows: Rows,
     /// Notes.
     pub notes: text_editor::Content,
     /// Photo.
@@ -116,6 +119,7 @@ impl Page {
             fault: None,
             refused: None,
             form: BTreeMap::new(),
+            rows: Rows::default(),
             photo: Photo::None,
             stock: combo_box::State::new(stock_options(&shared.snapshot)),
             enamels: combo_box::State::new(Vec::new()),
@@ -155,6 +159,8 @@ impl Page {
             }
             Err(fault) => self.fault = Some(fault),
         }
+        let resolved = self.figures.as_ref().map(|figures| &figures.resolved);
+        self.rows = rows(&self.draft, resolved, &shared.snapshot, &preferences);
         self.remake_form(&preferences);
     }
 

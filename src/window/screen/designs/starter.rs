@@ -128,12 +128,28 @@ fn blank_of(row: Option<&StockRow>) -> Blank {
         solder_flow_c: None,
         count: 1,
     };
-    if let Some(ItemDetails::Blank { metal, thickness, outline, .. }) = row.map(|row| &row.item.details) {
-        blank.metal = *metal;
-        blank.thickness = *thickness;
-        blank.outline = outline.clone();
+    if let Some(row) = row {
+        let _ = take_shape(&mut blank, row);
     }
     blank
+}
+
+/// Gives a blank the metal, thickness and shape of one in stock; false when the item is not a blank.
+pub fn take_shape(blank: &mut Blank, row: &StockRow) -> bool {
+    let ItemDetails::Blank { metal, thickness, outline, dome_height_mm, holes_mm, solder_flow_c } = &row.item.details
+    else {
+        return false;
+    };
+    *blank = Blank {
+        metal: *metal,
+        thickness: *thickness,
+        outline: outline.clone(),
+        dome_height_mm: *dome_height_mm,
+        holes_mm: holes_mm.clone(),
+        solder_flow_c: *solder_flow_c,
+        count: blank.count,
+    };
+    true
 }
 
 fn route(blank: MaterialId, counter: MaterialId, base: MaterialId, pack: MaterialId) -> Vec<Step> {
