@@ -1,1 +1,3 @@
-//! See the crate's front page.
+//! Tags and care cards: what they say, where it stands in millimetres, and the PDF.
+
+pub mod fonts;

@@ -51,7 +51,7 @@ pub const TEXT_PERCENT: (u16, u16) = (100, 200);
 
 /// Look, text size, last book.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Preferences {
+pub struct Machine {
     /// Light, dark, or as the system.
     pub look: Look,
     /// Text size in per cent, 100 to 200.
@@ -60,13 +60,13 @@ pub struct Preferences {
     pub last_book: Option<PathBuf>,
 }
 
-impl Default for Preferences {
+impl Default for Machine {
     fn default() -> Self {
         Self { look: Look::default(), text_percent: 100, last_book: None }
     }
 }
 
-impl Preferences {
+impl Machine {
     /// Text size as a factor.
     pub fn scale(&self) -> f32 {
         f32::from(self.text_percent) / 100.0
@@ -137,23 +137,23 @@ mod tests {
     fn what_is_written_is_read_back() -> std::io::Result<()> {
         let folder = tempfile::tempdir()?;
         let file = folder.path().join("deep/er/window.toml");
-        assert_eq!(Preferences::read(&file), Preferences::default());
-        let preferences = Preferences {
+        assert_eq!(Machine::read(&file), Machine::default());
+        let machine = Machine {
             look: Look::Dark,
             text_percent: 150,
             last_book: Some(PathBuf::from("/home/wren/a \"fine\" book.studiobook")),
         };
-        preferences.write(&file)?;
-        assert_eq!(Preferences::read(&file), preferences);
+        machine.write(&file)?;
+        assert_eq!(Machine::read(&file), machine);
         Ok(())
     }
 
     #[test]
     fn nonsense_counts_as_the_default() {
-        assert_eq!(Preferences::from_toml("look = ["), Preferences::default());
-        assert_eq!(Preferences::from_toml("look = \"plaid\"\ntext_percent = 7000"), {
-            Preferences { text_percent: 200, ..Preferences::default() }
+        assert_eq!(Machine::from_toml("look = ["), Machine::default());
+        assert_eq!(Machine::from_toml("look = \"plaid\"\ntext_percent = 7000"), {
+            Machine { text_percent: 200, ..Machine::default() }
         });
-        assert_eq!(Preferences::from_toml("text_percent = -3").text_percent, 100);
+        assert_eq!(Machine::from_toml("text_percent = -3").text_percent, 100);
     }
 }

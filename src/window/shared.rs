@@ -1,8 +1,9 @@
 //! What all rooms see and none of them owns.
 
-use super::machine::Preferences;
+use super::machine::Machine;
 use super::theme::Palette;
 use crate::book::Snapshot;
+use crate::measure::Preferences;
 use crate::studio::Settings;
 use chrono::NaiveDate;
 use iced::Size;
@@ -18,11 +19,13 @@ pub struct Shared {
     pub path: PathBuf,
     /// The day, local time.
     pub today: NaiveDate,
-    /// Look and text size of this machine.
+    /// Units, currency and decimal mark for all that is parsed and displayed.
     pub preferences: Preferences,
+    /// Look and text size of this machine.
+    pub machine: Machine,
     /// Colours for what is drawn by hand.
     pub palette: &'static Palette,
-    /// Room for the page, in pixels at 100 % text; half the window's at 200 %. A page lays itself out in one column
+    /// The window's size as the page counts it: half of 1280 × 800 at 200 % text. A page lays itself out in one column
     /// where it is narrow: see [`Shared::is_narrow`].
     pub size: Size,
 }
@@ -45,6 +48,6 @@ impl Shared {
 
     /// Text size, 1.0 to 2.0.
     pub fn scale(&self) -> f32 {
-        self.preferences.scale()
+        self.machine.scale()
     }
 }

@@ -397,6 +397,31 @@ pub fn link(theme: &Theme, status: button::Status) -> button::Style {
     press(fill, ink, bordered(Color::TRANSPARENT, 0.0, RADIUS_SMALL))
 }
 
+/// A word that can be pressed, on a toast.
+pub fn toast_button(theme: &Theme, status: button::Status) -> button::Style {
+    let colors = palette(theme);
+    let fill = match status {
+        button::Status::Hovered => Some(mix(colors.ink, colors.ground, 0.15)),
+        button::Status::Pressed => Some(mix(colors.ink, colors.ground, 0.25)),
+        button::Status::Active | button::Status::Disabled => None,
+    };
+    press(fill, colors.ground, bordered(mix(colors.ink, colors.ground, 0.45), 1.0, RADIUS_SMALL))
+}
+
+/// A bead of the wire with its name.
+pub fn bead(chosen: Chosen) -> impl Fn(&Theme, button::Status) -> button::Style {
+    move |theme, status| {
+        let colors = palette(theme);
+        let fill = match status {
+            button::Status::Hovered => Some(colors.hover),
+            button::Status::Pressed => Some(colors.chosen),
+            button::Status::Active | button::Status::Disabled => None,
+        };
+        let ink = if chosen == Chosen::Yes { colors.ink } else { colors.quiet };
+        press(fill, ink, bordered(Color::TRANSPARENT, 0.0, RADIUS_SMALL))
+    }
+}
+
 /// A row of a list.
 pub fn row(chosen: Chosen) -> impl Fn(&Theme, button::Status) -> button::Style {
     move |theme, status| {

@@ -11,13 +11,18 @@ pub mod prices;
 pub mod rates;
 pub mod setup;
 pub mod stock;
+pub mod trouble;
+pub mod welcome;
 
 use super::desk::{Answer, Request};
+use super::machine::Machine;
 use super::shared::Shared;
 use super::shortcut::Command;
 use crate::actions;
+use crate::book::Access;
 use crate::studio::{DesignId, ItemId};
 use iced::{Element, Subscription, Task};
+use std::path::PathBuf;
 
 /// What a room wants done.
 #[derive(Debug)]
@@ -35,8 +40,30 @@ pub enum Action<Message> {
     Notify(Notice),
     /// Another page.
     Open(Destination),
+    /// Another look or text size on this machine.
+    Prefer(Machine),
+    /// Another book, or another state of this one.
+    Book(BookWish),
     /// Several of these, in order.
     Many(Vec<Action<Message>>),
+}
+
+/// What can be done to a book as a whole.
+#[derive(Debug, Clone, PartialEq)]
+pub enum BookWish {
+    /// Open another.
+    Open(PathBuf, Access),
+    /// Make a new one, in which these actions are carried out first.
+    Create(PathBuf, Vec<actions::Action>),
+    /// Put a backup in the place of the book; a copy of the book as it was is kept.
+    Restore {
+        /// The backup.
+        backup: PathBuf,
+        /// The book it takes the place of.
+        book: PathBuf,
+    },
+    /// Close it and go back to the first page.
+    Close,
 }
 
 /// A word to the person, in a toast.

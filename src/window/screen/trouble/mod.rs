@@ -1,0 +1,1 @@
+//! A book that cannot be opened: why, and the ways out.
