@@ -6,8 +6,7 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 use std::fmt;
 
 /// A currency of ISO 4217 with its minor unit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
-#[serde(into = "String")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Currency {
     code: &'static str,
     digits: u8,
@@ -40,6 +39,9 @@ const SIGNS: &[(&str, &str)] = &[
 ];
 
 impl Currency {
+    /// The US dollar: what a new book starts with.
+    pub const USD: Self = Self { code: "USD", digits: 2 };
+
     /// The currency of that code, upper case.
     pub fn from_code(code: &str) -> Result<Self, UnknownCurrency> {
         TABLE
@@ -97,11 +99,9 @@ impl fmt::Display for Currency {
     }
 }
 
-impl TryFrom<String> for Currency {
-    type Error = UnknownCurrency;
-
-    fn try_from(code: String) -> Result<Self, UnknownCurrency> {
-        Self::from_code(&code)
+impl Serialize for Currency {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.code)
     }
 }
 
@@ -109,13 +109,8 @@ impl TryFrom<String> for Currency {
 // the field `code`.
 impl<'de> Deserialize<'de> for Currency {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        Self::try_from(String::deserialize(deserializer)?).map_err(de::Error::custom)
-    }
-}
-
-impl From<Currency> for String {
-    fn from(currency: Currency) -> Self {
-        currency.code.to_owned()
+        let code = String::deserialize(deserializer)?;
+        Self::from_code(&code).map_err(de::Error::custom)
     }
 }
 
