@@ -64,7 +64,7 @@ impl<Message> Widget<Message, iced::Theme, iced::Renderer> for Bar {
         renderer.fill_quad(
             Quad {
                 bounds: Rectangle { x: left, y: top, width, height: thickness },
-                border: Border { radius: 3.0.min(width / 2.0).into(), ..Border::default() },
+                border: Border { radius: 3.0_f32.min(width / 2.0).into(), ..Border::default() },
                 ..Quad::default()
             },
             Background::Color(self.colour),

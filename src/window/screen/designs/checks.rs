@@ -10,7 +10,7 @@ use crate::window::widget::Mark;
 use std::collections::BTreeMap;
 
 /// One thing to look at.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Check {
     /// Its shape.
     pub mark: Mark,
