@@ -1,6 +1,7 @@
 //! What a piece costs, what to ask for it, what the stock is worth, what to be careful of: pure functions on
 //! [`crate::studio`]. The written method (sections are named in each file) is the specification of every number.
 
+pub mod accepted;
 pub mod answer;
 pub mod cautions;
 pub mod explain;
@@ -14,6 +15,7 @@ pub mod resolve;
 pub mod share;
 pub mod stock;
 
+pub use accepted::{Standing, standing};
 pub use answer::{Costing, costing};
 pub use cautions::{Caution, CautionCode, Level};
 pub use piece::{CostError, PieceCost, StepCost, piece_cost};

@@ -14,6 +14,7 @@ use super::widget::{self, modal, reveal};
 use super::{help, wire};
 use crate::actions::{Outcome, Refusal};
 use crate::book::{Access, BookError};
+use crate::measure::Preferences;
 use iced::keyboard::key::Named;
 use iced::keyboard::{self, Key};
 use iced::widget::{bottom_right, column, container, row, stack};
@@ -116,7 +117,7 @@ impl App {
             Some(path) => app.open(path, Start::Open(Access::Write)),
             None => Task::none(),
         };
-        (app, opening)
+        (app, Task::batch([iced::system::theme().map(Message::System), opening]))
     }
 
     /// The window's title.
@@ -273,7 +274,7 @@ impl App {
             Ok(Opened { desk, snapshot, path }) => {
                 self.machine.last_book = Some(path.clone());
                 let shared = Shared {
-                    preferences: snapshot.settings.preferences(),
+                    preferences: Preferences::from(&*snapshot.settings),
                     snapshot,
                     path,
                     today: self.clock.today(),
@@ -360,7 +361,7 @@ impl App {
             }
         };
         if let Some(snapshot) = snapshot {
-            studio.shared.preferences = snapshot.settings.preferences();
+            studio.shared.preferences = Preferences::from(&*snapshot.settings);
             studio.shared.snapshot = snapshot;
             studio.shared.today = today;
             studio.refresh();
@@ -456,7 +457,11 @@ impl App {
             )
             .center(Length::Fill)
             .into(),
-            Stage::Welcome(page) => page.view().map(Message::Welcome),
+            Stage::Welcome(page) => {
+                let narrow =
+                    if self.page_size().width < 760.0 { welcome::Narrow::Yes } else { welcome::Narrow::No };
+                page.view(narrow).map(Message::Welcome)
+            }
             Stage::Trouble(page) => page.view().map(Message::Trouble),
             Stage::Studio(studio) => {
                 let banner = studio.shared.read_only().then(|| {
@@ -495,7 +500,7 @@ impl App {
             all.push(iced::time::every(Duration::from_secs(1)).map(|_| Message::Toast(toast::Message::Second)));
         }
         if self.find.is_some() {
-            all.push(keyboard::listen().filter_map(arrow).map(|step| Message::Find(find::Message::Move(step))));
+            all.push(keyboard::listen().filter_map(|event| arrow(&event)).map(|step| Message::Find(find::Message::Move(step))));
         }
         if let Stage::Studio(studio) = &self.stage {
             all.push(studio.subscription());
@@ -504,7 +509,7 @@ impl App {
     }
 }
 
-fn arrow(event: keyboard::Event) -> Option<find::Step> {
+fn arrow(event: &keyboard::Event) -> Option<find::Step> {
     match event {
         keyboard::Event::KeyPressed { key: Key::Named(Named::ArrowDown), .. } => Some(find::Step::Down),
         keyboard::Event::KeyPressed { key: Key::Named(Named::ArrowUp), .. } => Some(find::Step::Up),
@@ -525,7 +530,13 @@ fn notice_of(answer: &Answer) -> Option<(Notice, toast::Undo)> {
         Answer::Movements(_, Err(error)) | Answer::Photo(_, Err(error)) => {
             Some((Notice::Trouble(error.to_string()), toast::Undo::None))
         }
-        Answer::StockValue(Err(error)) | Answer::Checked(Err(error)) => {
+        Answer::BackedUp(Ok(path)) => {
+            Some((Notice::Done(format!("Backup made: {}", path.display())), toast::Undo::None))
+        }
+        Answer::StockValue(Err(error))
+        | Answer::Checked(Err(error))
+        | Answer::BackedUp(Err(error))
+        | Answer::Backups(Err(error)) => {
             Some((Notice::Trouble(error.to_string()), toast::Undo::None))
         }
         _ => None,

@@ -2,6 +2,7 @@
 //! [`Snapshot`] when the book has changed. No closure over a connection leaves or enters it.
 
 use crate::actions::{self, ActionKey, CheckReport, Order, Outcome, Refusal, StockValue};
+use crate::book::backup::{self, BackupFile};
 use crate::book::{Access, Book, BookError, Snapshot};
 use crate::studio::{DesignId, ItemId, Movement, ValuationMethod};
 use chrono::{NaiveDate, NaiveDateTime};
@@ -10,6 +11,7 @@ use std::future::Future;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, mpsc};
+use std::thread::JoinHandle;
 
 /// What is asked of the book.
 #[derive(Debug, Clone)]
@@ -33,6 +35,10 @@ pub enum Request {
     },
     /// Check the whole book.
     Check,
+    /// Make a backup now, in the book's own folder of backups.
+    Backup,
+    /// The backups there are.
+    Backups,
 }
 
 /// What the book says to a [`Request`]; the same names.
@@ -52,6 +58,10 @@ pub enum Answer {
     StockValue(Result<StockValue, BookError>),
     /// What the check found.
     Checked(Result<CheckReport, BookError>),
+    /// Where the new backup lies.
+    BackedUp(Result<PathBuf, BookError>),
+    /// The backups, newest first.
+    Backups(Result<Vec<BackupFile>, BookError>),
 }
 
 /// An answer with the book as it is after it, where it has changed.
@@ -74,25 +84,44 @@ pub struct Opened {
     pub path: PathBuf,
 }
 
+#[derive(Debug)]
 struct Job {
     request: Request,
     at: NaiveDateTime,
     reply: oneshot::Sender<Result<Reply, BookError>>,
 }
 
-/// The way to the thread that owns the book. The book is closed when the last copy is dropped.
+/// The way to the thread that owns the book. The book is closed, and free for others, when the last copy is dropped.
 #[derive(Debug, Clone)]
 pub struct Desk {
-    jobs: mpsc::Sender<Job>,
+    line: Arc<Line>,
+}
+
+/// The thread and the way to it.
+#[derive(Debug)]
+struct Line {
+    jobs: Option<mpsc::Sender<Job>>,
+    thread: Option<JoinHandle<()>>,
+}
+
+impl Drop for Line {
+    fn drop(&mut self) {
+        // Without a sender the thread comes to its end once it has done what is in line; waiting for it makes sure that
+        // the book is closed before it is opened again.
+        drop(self.jobs.take());
+        if let Some(thread) = self.thread.take() {
+            let _ = thread.join();
+        }
+    }
 }
 
 /// What to do about a book before working on it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Start {
     /// Open it.
     Open(Access),
-    /// Make it new.
-    Create,
+    /// Make it new, and carry out these actions in it first.
+    Create(Vec<actions::Action>),
 }
 
 impl Desk {
@@ -110,7 +139,7 @@ impl Desk {
             let begun = guarded(|| {
                 let book = match start {
                     Start::Open(access) => Book::open(&place, access, now.date())?,
-                    Start::Create => Book::create(&place)?,
+                    Start::Create(first) => begin(&place, first, now)?,
                 };
                 let snapshot = actions::snapshot(&book)?;
                 Ok((book, snapshot))
@@ -127,9 +156,11 @@ impl Desk {
             }
         });
         async move {
-            let _ = spawned.map_err(|error| BookError::System { path: path.clone(), detail: error.to_string() })?;
+            let thread =
+                spawned.map_err(|error| BookError::System { path: path.clone(), detail: error.to_string() })?;
+            let line = Arc::new(Line { jobs: Some(jobs), thread: Some(thread) });
             let snapshot = opened.await.map_err(|_| BookError::Stopped)??;
-            Ok(Opened { desk: Self { jobs }, snapshot, path })
+            Ok(Opened { desk: Self { line }, snapshot, path })
         }
     }
 
@@ -140,11 +171,49 @@ impl Desk {
         at: NaiveDateTime,
     ) -> impl Future<Output = Result<Reply, BookError>> + Send + use<> {
         let (reply, answer) = oneshot::channel();
-        let sent = self.jobs.send(Job { request, at, reply });
+        let sent = self.line.jobs.as_ref().is_some_and(|jobs| jobs.send(Job { request, at, reply }).is_ok());
         async move {
-            sent.map_err(|_| BookError::Stopped)?;
+            if !sent {
+                return Err(BookError::Stopped);
+            }
             answer.await.map_err(|_| BookError::Stopped)?
         }
+    }
+}
+
+/// Makes a new book with the folder it lies in, and carries out its first actions.
+fn begin(path: &Path, first: Vec<actions::Action>, at: NaiveDateTime) -> Result<Book, BookError> {
+    if let Some(folder) = path.parent().filter(|folder| !folder.as_os_str().is_empty()) {
+        std::fs::create_dir_all(folder)
+            .map_err(|error| BookError::System { path: folder.to_owned(), detail: error.to_string() })?;
+    }
+    let mut book = Book::create(path)?;
+    for action in first {
+        match actions::perform(&mut book, action, Order { key: ActionKey::fresh(), at }) {
+            Ok(_) => {}
+            Err(Refusal::Book(error)) => return Err(error),
+            Err(refusal) => {
+                return Err(BookError::System { path: path.to_owned(), detail: refusal.to_string() });
+            }
+        }
+    }
+    Ok(book)
+}
+
+/// Puts a backup in the place of a book that is closed, on a thread of its own; a copy of the book as it was is kept.
+pub fn restore(
+    backup: &Path,
+    book: &Path,
+    at: NaiveDateTime,
+) -> impl Future<Output = Result<(), BookError>> + Send + use<> {
+    let (ready, done) = oneshot::channel();
+    let (backup, book) = (backup.to_owned(), book.to_owned());
+    let spawned = std::thread::Builder::new().name("restore".to_owned()).spawn(move || {
+        let _ = ready.send(guarded(|| backup::restore(&book, &backup, at).map(|_| ())));
+    });
+    async move {
+        let _ = spawned.map_err(|_| BookError::Stopped)?;
+        done.await.map_err(|_| BookError::Stopped)?
     }
 }
 
@@ -176,6 +245,8 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
         Request::Photo(design) => Answer::Photo(design, actions::photo(book, design)),
         Request::StockValue { on, method } => Answer::StockValue(actions::stock_value(book, on, method)),
         Request::Check => Answer::Checked(actions::check(book)),
+        Request::Backup => Answer::BackedUp(book.backup(None, at)),
+        Request::Backups => Answer::Backups(backup::list(book.path())),
     };
     let changed = matches!(&answer, Answer::Performed(Ok(_)) | Answer::Undone(Ok(_)) | Answer::Redone(Ok(_)));
     let snapshot = if changed { Some(Arc::new(actions::snapshot(book)?)) } else { None };

@@ -585,8 +585,8 @@ mod tests {
 
     #[test]
     fn ink_reads_on_every_heat_and_on_every_grey() {
-        for celsius in (500..1000).step_by(5) {
-            let surface = heat(celsius as f32);
+        for celsius in (500_u16..1000).step_by(5) {
+            let surface = heat(f32::from(celsius));
             assert!(contrast(ink_on(surface), surface) >= 4.5, "{celsius} °C: {}", contrast(ink_on(surface), surface));
         }
         for level in 0..=255 {
@@ -598,8 +598,8 @@ mod tests {
     #[test]
     fn a_hotter_firing_glows_brighter() {
         let mut before = 0.0;
-        for celsius in (650..=850).step_by(10) {
-            let now = luminance(heat(celsius as f32));
+        for celsius in (650_u16..=850).step_by(10) {
+            let now = luminance(heat(f32::from(celsius)));
             assert!(now > before, "{celsius} °C");
             before = now;
         }
