@@ -1,4 +1,5 @@
 //! Two lines over a count: what a piece costs and what is asked for it, firing after firing.
+#![allow(clippy::cast_precision_loss)] // points are few
 
 use super::strip_picture::{measured, words};
 use crate::window::theme::{self, Palette, palette};

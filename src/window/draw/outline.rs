@@ -1,4 +1,5 @@
 //! The outline of a blank, drawn to fit: its rings, its drilled holes, a hint of the dome.
+#![allow(clippy::cast_precision_loss)] // holes and copies are few
 
 use crate::window::theme::{Palette, palette};
 use std::cell::Cell;

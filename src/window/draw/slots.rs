@@ -1,4 +1,5 @@
 //! Dividing a width among steps by their share, with a least width each.
+#![allow(clippy::cast_precision_loss)] // steps stay far below 2^23
 
 /// Where a step stands on a strip.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -43,12 +43,11 @@ fn curve(figures: &Figures) -> Element<'_, Message> {
 }
 
 fn table(figures: &Figures) -> Element<'_, Message> {
-    let cell = |words: &'static str| words;
     let head = |words: String, portion: u16| {
         container(text(words).size(size::SMALL).font(theme::STRONG)).width(Length::FillPortion(portion)).align_x(Alignment::End)
     };
     let mut titles = Row::new().spacing(space::TWO);
-    titles = titles.push(head(cell("Firings").to_owned(), 2)).push(head("Full cost".to_owned(), 3));
+    titles = titles.push(head("Firings".to_owned(), 2)).push(head("Full cost".to_owned(), 3));
     for name in &figures.refire_heads {
         titles = titles.push(head(name.clone(), 4));
     }

@@ -43,10 +43,9 @@ pub fn view<'a>(list: &'a DesignList, shared: &'a Shared) -> Element<'a, Message
         let chosen = list.selected();
         let with = |message: Message| chosen.map(|_| message);
         let retired = list.listing.selected().and_then(|place| list.rows.get(place)).is_some_and(|row| row.retired);
+        let aside = tick("Those set aside too", Chosen::from(list.retired), Some(Message::ShowRetired(!list.retired)));
+        let find = row![Element::from(search), aside].spacing(space::ONE).align_y(Alignment::Center);
         let tools = row![
-            Element::from(search),
-            tick("Those set aside too", Chosen::from(list.retired), Some(Message::ShowRetired(!list.retired))),
-            iced_widget::space().width(Length::Fill),
             widget::link("Duplicate").on_press_maybe(with(Message::AskDuplicate).and_then(writes)),
             widget::link("Write to a file").on_press_maybe(with(Message::AskExport)),
             widget::link(if retired { "Take up again" } else { "Set aside" })
@@ -55,7 +54,11 @@ pub fn view<'a>(list: &'a DesignList, shared: &'a Shared) -> Element<'a, Message
         ]
         .spacing(space::ONE)
         .align_y(Alignment::Center);
-        let tools: Element<'a, Message> = if narrow { tools.wrap().into() } else { tools.into() };
+        let tools: Element<'a, Message> = if narrow {
+            column![find, tools.wrap()].spacing(space::HALF).into()
+        } else {
+            row![find, iced_widget::space().width(Length::Fill), tools].align_y(Alignment::Center).into()
+        };
         let none = list.rows.is_empty().then(|| prose::quiet("No design has that in its name or code."));
         column![tools, none, listing(&list.listing, columns(narrow), &list.rows, Message::List)]
             .spacing(space::ONE)

@@ -35,8 +35,6 @@ pub fn view<'a>(page: &'a Page, figures: &'a Figures, shared: &'a Shared) -> Ele
 }
 
 fn tag(view: &TagView, place: usize, open: bool) -> Element<'_, Message> {
-    let centred = |words: text::Text<'static>| words;
-    let _ = centred;
     let small = |words: &str| (!words.is_empty()).then(|| prose::small(words.to_owned()).align_x(Alignment::Center));
     let earns = (!view.earns.is_empty()).then(|| {
         text(view.earns.as_str()).size(size::SMALL).font(theme::STRONG).style(theme::accent).align_x(Alignment::Center)

@@ -345,9 +345,6 @@ impl State {
 
     fn opened(&mut self, message: &Message, shared: &Shared) {
         let Some(page) = &mut self.page else { return };
-        fn flip<T: PartialEq>(held: &mut Option<T>, wanted: T) {
-            *held = if held.as_ref() == Some(&wanted) { None } else { Some(wanted) };
-        }
         let open = &mut page.open;
         match message {
             Message::TakeInHand(hand) => {
@@ -440,6 +437,11 @@ impl State {
     pub(super) fn question(&self) -> Option<&Question> {
         self.dialog.as_ref().map(|dialog| &dialog.question)
     }
+}
+
+/// Opens what is closed, closes what is open.
+fn flip<T: PartialEq>(held: &mut Option<T>, wanted: T) {
+    *held = if held.as_ref() == Some(&wanted) { None } else { Some(wanted) };
 }
 
 /// What accepting the tickets on screen writes down.
