@@ -1,6 +1,7 @@
 //! What a piece costs, what to ask for it, what the stock is worth, what to be careful of: pure functions on
 //! [`crate::studio`]. The written method (sections are named in each file) is the specification of every number.
 
+pub mod accept;
 pub mod accepted;
 pub mod answer;
 pub mod cautions;
@@ -9,11 +10,13 @@ pub mod geometry;
 pub mod piece;
 pub mod points;
 pub mod price;
+pub mod price_sheet;
 pub mod rates;
 pub mod refire;
 pub mod resolve;
 pub mod share;
 pub mod stock;
+pub mod suppose;
 
 pub use accepted::{Standing, standing};
 pub use answer::{Costing, costing};

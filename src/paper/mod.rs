@@ -1,3 +1,34 @@
 //! Tags and care cards: what they say, where it stands in millimetres, and the PDF.
+//!
+//! Three pure steps, each a function of the one before:
+//!
+//! 1. model: [`tags::TagModel`], [`cards::CareModel`], from a design and the settings;
+//! 2. layout: [`tags::layout`], [`cards::layout`] give a [`page::Document`] of placed items with warnings;
+//! 3. bytes: [`pdf::write`]; or paths for the screen: [`preview::Outliner`].
+//!
+//! No clock, no files, no screen: the date of a PDF is passed in, its bytes are handed back.
 
+mod card;
+pub mod cards;
 pub mod fonts;
+mod label;
+pub mod page;
+pub mod pdf;
+mod pdf_font;
+pub mod preview;
+mod shaper;
+pub mod sheets;
+mod stack;
+pub mod symbol;
+pub mod tags;
+pub mod warning;
+pub mod words;
+
+pub use cards::{CardJob, CardStyle, CareModel, PaperSize, care_model};
+pub use label::{MODULE_GOOD_MM, MODULE_LEAST_MM};
+pub use page::Document;
+pub use pdf::Properties;
+pub use shaper::Shaper;
+pub use symbol::Symbology;
+pub use tags::{TagJob, TagModel, tag_model};
+pub use warning::{PaperProblem, Part, Warning, WarningKind};

@@ -1,0 +1,349 @@
+//! One tag in its label: hole, fold, symbol and words, in millimetres from the label's top left corner.
+
+use super::page::{Colour, DOT_MM, Face, Item, MM_PER_POINT, PlacedSymbol, Shape, TextRun};
+use super::shaper::Shaper;
+use super::stack::{CAPITALS, Field, Words, one_line, stack};
+use super::symbol::{SymbolArt, Symbology, symbol};
+use super::tags::TagModel;
+use super::warning::{Part, WarningKind};
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+/// Modules of 0.339 mm, four dots of a 300 dpi printer, scan even when a printer shifts the page by part of a dot.
+pub const MODULE_GOOD_MM: f64 = 4.0 * DOT_MM;
+/// The smallest module that scans: two dots of a 203 dpi printer.
+pub const MODULE_LEAST_MM: f64 = 2.0 * 25.4 / 203.0;
+/// Modules tried, largest first: whole dots at 300 dpi, last the least.
+const MODULES_MM: [f64; 5] = [6.0 * DOT_MM, 5.0 * DOT_MM, MODULE_GOOD_MM, 3.0 * DOT_MM, MODULE_LEAST_MM];
+/// Text beside a symbol needs this much.
+const TEXT_LEAST_MM: f64 = 7.0;
+/// Size of the code by its symbol, in points.
+const CODE_SIZES: [f64; 2] = [5.0, 6.5];
+
+/// The label without its place on the page.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Frame {
+    pub(super) width_mm: f64,
+    pub(super) height_mm: f64,
+    pub(super) folded: bool,
+    pub(super) hole: bool,
+    pub(super) cut_lines: bool,
+}
+
+impl Frame {
+    fn margin(&self) -> f64 {
+        (self.width_mm.min(self.height_mm) * 0.1).clamp(1.2, 2.5)
+    }
+
+    fn hole_radius(&self) -> f64 {
+        if self.height_mm >= 14.0 { 1.5 } else { 1.1 }
+    }
+
+    /// From the edge or fold to the hole's centre.
+    fn hole_inset(&self) -> f64 {
+        self.margin() * 0.75 + self.hole_radius()
+    }
+
+    /// From the edge or fold to where text may begin.
+    fn hole_zone(&self) -> f64 {
+        if self.hole { self.hole_inset() + self.hole_radius() + 1.2 } else { self.margin() }
+    }
+}
+
+/// A laid-out label.
+#[derive(Debug, Clone)]
+pub(super) struct Label {
+    pub(super) items: Vec<Item>,
+    pub(super) warnings: Vec<WarningKind>,
+}
+
+/// The symbol at its place with what remains for the words.
+struct Block {
+    placed: PlacedSymbol,
+    /// The code in letters; none when the words must carry it.
+    code: Option<TextRun>,
+    words: Field,
+}
+
+/// Lays out a tag. Always succeeds: what does not fit is left out and named in the warnings.
+pub(super) fn lay_out(shaper: &mut Shaper, tag: &TagModel, frame: &Frame, symbology: Symbology) -> Label {
+    let mut label = Label { items: Vec::new(), warnings: Vec::new() };
+    report_missing(shaper, tag, &mut label.warnings);
+    if frame.cut_lines {
+        label.items.extend(guides(frame));
+    }
+    let art = symbol(symbology, &tag.code).map(Arc::new);
+    let margin = frame.margin();
+    let words = Words {
+        name: &tag.name,
+        materials: &tag.materials_line,
+        note: tag.note_line.as_deref().unwrap_or_default(),
+        ticket: tag.ticket.as_deref().unwrap_or_default(),
+        code: "",
+    };
+    let (top, bottom) = (margin, frame.height_mm - margin);
+    if frame.folded {
+        // Printed on one side and folded at the middle with the print outside, like the cover of a book: the right
+        // half is the front, the left half the back. Turned over like a page, both stand upright.
+        let fold = frame.width_mm / 2.0;
+        let front = Field { left: fold + frame.hole_zone(), top, right: frame.width_mm - margin, bottom };
+        label.items.extend(stack(shaper, &words, front, frame.height_mm, &mut label.warnings));
+        let back = Field { left: margin, top, right: fold - frame.hole_zone(), bottom };
+        let block = art.as_ref().and_then(|art| back_of_fold(shaper, art, &tag.code, frame, back));
+        finish(shaper, block, symbology, &Words { code: &tag.code, ..EMPTY }, back, frame, &mut label);
+    } else {
+        let field = Field { left: frame.hole_zone(), top, right: frame.width_mm - margin, bottom };
+        let block = art.as_ref().and_then(|art| {
+            if symbology == Symbology::Code128 {
+                bars_below(shaper, art, &tag.code, frame, field)
+            } else if frame.width_mm - frame.hole_zone() < frame.height_mm * 1.1 {
+                below(shaper, art, &tag.code, frame, field).or_else(|| beside(shaper, art, &tag.code, frame, field))
+            } else {
+                beside(shaper, art, &tag.code, frame, field).or_else(|| below(shaper, art, &tag.code, frame, field))
+            }
+        });
+        finish(shaper, block, symbology, &Words { code: &tag.code, ..words }, field, frame, &mut label);
+    }
+    label
+}
+
+const EMPTY: Words<'static> = Words { name: "", materials: "", note: "", ticket: "", code: "" };
+
+/// Puts the symbol and then the words where they belong; without a symbol the words carry the code.
+fn finish(
+    shaper: &mut Shaper,
+    block: Option<Block>,
+    symbology: Symbology,
+    words: &Words<'_>,
+    field: Field,
+    frame: &Frame,
+    label: &mut Label,
+) {
+    let Some(block) = block else {
+        if symbology != Symbology::None {
+            label.warnings.push(WarningKind::SymbolLeftOut);
+        }
+        label.items.extend(stack(shaper, words, field, frame.height_mm, &mut label.warnings));
+        return;
+    };
+    if block.placed.module_mm < MODULE_GOOD_MM - 0.001 && symbology != Symbology::Code128 {
+        label.warnings.push(WarningKind::SymbolSmall(block.placed.module_mm));
+    }
+    label.items.push(Item::Symbol(block.placed));
+    let by_symbol = block.code.is_some();
+    label.items.extend(block.code.map(Item::Text));
+    let words = Words { code: if by_symbol { "" } else { words.code }, ..*words };
+    label.items.extend(stack(shaper, &words, block.words, frame.height_mm, &mut label.warnings));
+}
+
+fn report_missing(shaper: &mut Shaper, tag: &TagModel, warnings: &mut Vec<WarningKind>) {
+    let mut missing = BTreeSet::new();
+    let mut cut = BTreeSet::new();
+    let texts = [
+        (Face::Semibold, tag.name.as_str(), Part::Name),
+        (Face::Regular, tag.materials_line.as_str(), Part::Materials),
+        (Face::Regular, tag.note_line.as_deref().unwrap_or_default(), Part::Note),
+        (Face::Bold, tag.ticket.as_deref().unwrap_or_default(), Part::Ticket),
+        (Face::Semibold, tag.code.as_str(), Part::Code),
+    ];
+    for (face, text, part) in texts {
+        let shaped = shaper.shape(face, text);
+        missing.extend(shaped.missing.iter().copied());
+        if shaped.text.is_empty() && !text.trim().is_empty() {
+            cut.insert(part);
+        }
+    }
+    if !missing.is_empty() {
+        warnings.push(WarningKind::MissingGlyphs(missing.into_iter().collect()));
+    }
+    warnings.extend(cut.into_iter().map(WarningKind::LeftOut));
+}
+
+/// Outline, fold and hole, for cutting by hand.
+fn guides(frame: &Frame) -> Vec<Item> {
+    const WIDTH: f64 = 0.1;
+    let Frame { width_mm: width, height_mm: height, .. } = *frame;
+    let outline = super::page::Rect { x_mm: 0.0, y_mm: 0.0, width_mm: width, height_mm: height };
+    let mut items = vec![Item::Shape(Shape::outline(outline, Colour::CUT, WIDTH))];
+    let mut hole_at = |x: f64| {
+        if frame.hole {
+            let circle = Shape::circle([x, height / 2.0], frame.hole_radius(), Colour::CUT, WIDTH);
+            items.push(Item::Shape(circle));
+        }
+    };
+    if frame.folded {
+        // The string goes through both halves.
+        hole_at(width / 2.0 - frame.hole_inset());
+        hole_at(width / 2.0 + frame.hole_inset());
+        let (top, bottom) = ([width / 2.0, WIDTH], [width / 2.0, height - WIDTH]);
+        items.push(Item::Shape(Shape::line(top, bottom, Colour::CUT, WIDTH, Some([0.8, 0.8]))));
+    } else {
+        hole_at(frame.hole_inset());
+    }
+    items
+}
+
+/// The code in letters, centred at `centre` or beginning there.
+fn code_run(
+    shaper: &mut Shaper,
+    code: &str,
+    width_mm: f64,
+    place: impl FnOnce(f64, f64) -> [f64; 2],
+) -> Option<TextRun> {
+    let (size_pt, line) = one_line(shaper, Face::Semibold, code, width_mm, CODE_SIZES)?;
+    let [x_mm, y_mm] = place(line.width_mm, size_pt * MM_PER_POINT * CAPITALS);
+    Some(TextRun {
+        x_mm,
+        y_mm,
+        size_pt,
+        colour: Colour::BLACK,
+        width_mm: line.width_mm,
+        glyphs: line.glyphs,
+    })
+}
+
+fn placed(art: &Arc<SymbolArt>, x_mm: f64, y_mm: f64, module_mm: f64) -> PlacedSymbol {
+    PlacedSymbol { x_mm, y_mm, module_mm, row_mm: module_mm, art: Arc::clone(art) }
+}
+
+/// Symbol at the right, code below it where the label is high enough, words at the left.
+fn beside(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, field: Field) -> Option<Block> {
+    let [quiet, _] = art.symbology.quiet_modules().map(f64::from);
+    let margin = frame.margin();
+    let room = frame.width_mm - field.left;
+    MODULES_MM.into_iter().find_map(|module| {
+        let (quiet, dark) = (quiet * module, f64::from(art.columns) * module);
+        let left = frame.width_mm - quiet.max(margin) - dark;
+        let words = Field { right: left - quiet.max(1.0), ..field };
+        let generous = module > MODULE_GOOD_MM + 0.001;
+        let least = if generous { room * 0.6 } else { TEXT_LEAST_MM.max(room * 0.36) };
+        if words.width() < least || (generous && dark > frame.height_mm * 0.42) {
+            return None;
+        }
+        let run = code_run(shaper, code, dark + 2.0 * (quiet - 0.3).clamp(0.0, margin - 0.3), |width, _| {
+            [left + (dark - width) / 2.0, field.bottom]
+        });
+        if let Some(run) = run {
+            let capitals = run.size_pt * MM_PER_POINT * CAPITALS;
+            let top = field.bottom - capitals - quiet.max(0.7) - dark;
+            if top >= quiet.max(margin) - 0.001 {
+                return Some(Block { placed: placed(art, left, top, module), code: Some(run), words });
+            }
+        }
+        let top = (frame.height_mm - dark) / 2.0;
+        (top >= quiet).then(|| Block { placed: placed(art, left, top, module), code: None, words })
+    })
+}
+
+/// Symbol at the foot of a narrow label, code beside it or below it, words above.
+fn below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, field: Field) -> Option<Block> {
+    let [quiet, _] = art.symbology.quiet_modules().map(f64::from);
+    let margin = frame.margin();
+    MODULES_MM.into_iter().find_map(|module| {
+        let (quiet, dark) = (quiet * module, f64::from(art.columns) * module);
+        let left = field.left.max(quiet + if frame.hole { field.left - 1.2 } else { 0.0 });
+        if left + dark + quiet > frame.width_mm {
+            return None;
+        }
+        let generous = module > MODULE_GOOD_MM + 0.001;
+        if generous && dark > field.height().min(field.width()) * 0.4 {
+            return None;
+        }
+        let after = left + dark + quiet.max(1.0);
+        let foot = frame.height_mm - quiet.max(margin);
+        let right_of = code_run(shaper, code, field.right - after, |_, _| [after, foot]);
+        let (top, code) = match right_of {
+            Some(run) => (foot - dark, Some(run)),
+            None => {
+                let run = code_run(shaper, code, field.width(), |_, _| [field.left, field.bottom]);
+                match run {
+                    Some(run) => {
+                        let capitals = run.size_pt * MM_PER_POINT * CAPITALS;
+                        (field.bottom - capitals - quiet.max(0.7) - dark, Some(run))
+                    }
+                    None => (foot - dark, None),
+                }
+            }
+        };
+        let words = Field { bottom: top - quiet.max(1.0), ..field };
+        let least = 6.0_f64.max(field.height() * 0.4);
+        (top >= quiet && words.height() >= least && words.width() >= 4.0)
+            .then(|| Block { placed: placed(art, left, top, module), code, words })
+    })
+}
+
+/// Bars along the foot, code below them, words above.
+fn bars_below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, field: Field) -> Option<Block> {
+    let [quiet, _] = art.symbology.quiet_modules().map(f64::from);
+    MODULES_MM.into_iter().skip(1).find_map(|module| {
+        let (quiet, dark) = (quiet * module, f64::from(art.columns) * module);
+        let clear = if frame.hole { field.left - 1.2 } else { 0.0 };
+        let left = field.left.max(clear + quiet);
+        if left + dark + quiet > frame.width_mm || (module > MODULE_GOOD_MM + 0.001 && dark > field.width() * 0.6) {
+            return None;
+        }
+        let run = code_run(shaper, code, dark, |width, _| [left + (dark - width) / 2.0, field.bottom])?;
+        let capitals = run.size_pt * MM_PER_POINT * CAPITALS;
+        let bars = (frame.height_mm * 0.28).clamp(5.0, 12.0);
+        let top = field.bottom - capitals - 0.7 - bars;
+        let words = Field { bottom: top - 0.8, ..field };
+        let symbol = PlacedSymbol { x_mm: left, y_mm: top, module_mm: module, row_mm: bars, art: Arc::clone(art) };
+        (words.height() >= 4.6).then_some(Block { placed: symbol, code: Some(run), words })
+    })
+}
+
+/// The back of a folded tag: symbol and code, in the middle of it.
+fn back_of_fold(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, field: Field) -> Option<Block> {
+    let [quiet_x, quiet_y] = art.symbology.quiet_modules().map(f64::from);
+    let bars = art.symbology == Symbology::Code128;
+    let none = Field { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0 };
+    // The quiet zone may use the margin, but not the hole.
+    let right_limit = field.right + if frame.hole { 1.0 } else { frame.margin() };
+    MODULES_MM.into_iter().find_map(|module| {
+        let (quiet_x, quiet_y) = (quiet_x * module, quiet_y * module);
+        let wide = f64::from(art.columns) * module;
+        let high = if bars { (frame.height_mm * 0.4).clamp(5.0, 12.0) } else { f64::from(art.rows) * module };
+        let generous = module > MODULE_GOOD_MM + 0.001;
+        if generous && (wide > field.width() * 0.5 || high > frame.height_mm * 0.6) {
+            return None;
+        }
+        let centred = |extra: f64| {
+            let least = quiet_x.max(if quiet_x > 0.0 { 0.0 } else { field.left });
+            let middle = f64::midpoint(field.left, field.right);
+            let left = (middle - (wide + extra) / 2.0).max(least);
+            (left + wide + quiet_x + (extra - quiet_x).max(0.0) <= right_limit.max(field.right)).then_some(left)
+        };
+        let symbol = |x_mm, y_mm| PlacedSymbol {
+            x_mm,
+            y_mm,
+            module_mm: module,
+            row_mm: if bars { high } else { module },
+            art: Arc::clone(art),
+        };
+        // Code below, symbol and code in the middle of the height.
+        let gap = quiet_y.max(0.7);
+        if let Some(left) = centred(0.0)
+            && let Some(mut run) = code_run(shaper, code, field.width(), |width, capitals| {
+                [(left + (wide - width) / 2.0).clamp(field.left, (field.right - width).max(field.left)), capitals]
+            })
+        {
+            let capitals = run.y_mm;
+            let top = (frame.height_mm - high - gap - capitals) / 2.0;
+            if top >= quiet_y.max(0.8) - 0.001 && top >= frame.margin() * 0.5 {
+                run.y_mm = top + high + gap + capitals;
+                return Some(Block { placed: symbol(left, top), code: Some(run), words: none });
+            }
+        }
+        // Code at the right of the symbol.
+        let top = (frame.height_mm - high) / 2.0;
+        let gap = quiet_x.max(0.8);
+        let room = field.right - field.left.max(quiet_x) - wide - gap;
+        let run = code_run(shaper, code, room, |_, capitals| [0.0, (frame.height_mm + capitals) / 2.0])?;
+        let left = centred(gap + run.width_mm)?;
+        (top >= quiet_y).then(|| Block {
+            placed: symbol(left, top),
+            code: Some(TextRun { x_mm: left + wide + gap, ..run }),
+            words: none,
+        })
+    })
+}

@@ -1,0 +1,337 @@
+//! A laid-out document: pages of placed items in millimetres, origin at the top left, y downwards.
+//!
+//! The PDF and the preview on screen are both drawn from this, so the preview is the page.
+
+use super::fonts;
+use super::symbol::SymbolArt;
+use super::warning::Warning;
+use std::ops::Range;
+use std::sync::Arc;
+
+/// Millimetres in a point (1/72 inch; ISO 32000-1, 8.3.2.3).
+pub const MM_PER_POINT: f64 = 25.4 / 72.0;
+
+/// A dot of a 300 dpi printer in millimetres; symbols begin on whole dots.
+pub const DOT_MM: f64 = 25.4 / 300.0;
+
+/// One of the four faces.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Face {
+    /// Weight 400.
+    Regular,
+    /// Weight 600.
+    Semibold,
+    /// Weight 700.
+    Bold,
+    /// Italic, weight 400.
+    Italic,
+}
+
+impl Face {
+    /// Every face, in the order of [`fonts::ALL`].
+    pub const ALL: [Self; 4] = [Self::Regular, Self::Semibold, Self::Bold, Self::Italic];
+
+    /// The font file.
+    pub const fn bytes(self) -> &'static [u8] {
+        match self {
+            Self::Regular => fonts::REGULAR,
+            Self::Semibold => fonts::SEMIBOLD,
+            Self::Bold => fonts::BOLD,
+            Self::Italic => fonts::ITALIC,
+        }
+    }
+
+    /// The PostScript name, as the font file gives it.
+    pub const fn postscript_name(self) -> &'static str {
+        match self {
+            Self::Regular => "SourceSans3-Regular",
+            Self::Semibold => "SourceSans3-Semibold",
+            Self::Bold => "SourceSans3-Bold",
+            Self::Italic => "SourceSans3-It",
+        }
+    }
+}
+
+/// Red, green and blue, 0 to 255.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Colour(pub [u8; 3]);
+
+impl Colour {
+    /// Text, bars and modules: plain black, so that a one-bit printer need not dither it.
+    pub const BLACK: Self = Self([0, 0, 0]);
+    /// Quieter text on cards.
+    pub const GREY: Self = Self([90, 90, 90]);
+    /// Lines to cut and fold along.
+    pub const CUT: Self = Self([165, 165, 165]);
+}
+
+/// A rectangle in millimetres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rect {
+    /// Left edge.
+    pub x_mm: f64,
+    /// Top edge.
+    pub y_mm: f64,
+    /// Width.
+    pub width_mm: f64,
+    /// Height.
+    pub height_mm: f64,
+}
+
+impl Rect {
+    /// Right edge.
+    pub fn right_mm(&self) -> f64 {
+        self.x_mm + self.width_mm
+    }
+
+    /// Bottom edge.
+    pub fn bottom_mm(&self) -> f64 {
+        self.y_mm + self.height_mm
+    }
+
+    /// True when `other` lies inside, to a thousandth of a millimetre.
+    pub fn holds(&self, other: &Self) -> bool {
+        const SLACK: f64 = 0.001;
+        other.x_mm >= self.x_mm - SLACK
+            && other.y_mm >= self.y_mm - SLACK
+            && other.right_mm() <= self.right_mm() + SLACK
+            && other.bottom_mm() <= self.bottom_mm() + SLACK
+    }
+}
+
+/// A shaped glyph of a run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Glyph {
+    /// The face it is from.
+    pub face: Face,
+    /// Its number in that face.
+    pub id: u16,
+    /// From the run's origin to the glyph's, to the right.
+    pub x_mm: f64,
+    /// Above the baseline.
+    pub rise_mm: f64,
+    /// The characters it stands for; empty when an earlier glyph of its cluster holds them.
+    pub text: String,
+}
+
+/// A line of text at its place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TextRun {
+    /// Left end of the baseline.
+    pub x_mm: f64,
+    /// The baseline.
+    pub y_mm: f64,
+    /// Size of the type in points.
+    pub size_pt: f64,
+    /// Colour.
+    pub colour: Colour,
+    /// Advance of the whole line.
+    pub width_mm: f64,
+    /// Its glyphs, from left to right.
+    pub glyphs: Arc<[Glyph]>,
+}
+
+impl TextRun {
+    /// The text as it can be copied from the page.
+    pub fn text(&self) -> String {
+        self.glyphs.iter().map(|glyph| glyph.text.as_str()).collect()
+    }
+}
+
+/// A piece of a path, in millimetres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Segment {
+    /// Begins a contour.
+    Move([f64; 2]),
+    /// A straight line.
+    Line([f64; 2]),
+    /// A cubic curve: two control points and the end.
+    Cubic([f64; 2], [f64; 2], [f64; 2]),
+    /// Closes the contour.
+    Close,
+}
+
+impl Segment {
+    fn moved(self, dx: f64, dy: f64) -> Self {
+        let by = |[x, y]: [f64; 2]| [x + dx, y + dy];
+        match self {
+            Self::Move(point) => Self::Move(by(point)),
+            Self::Line(point) => Self::Line(by(point)),
+            Self::Cubic(first, second, end) => Self::Cubic(by(first), by(second), by(end)),
+            Self::Close => Self::Close,
+        }
+    }
+}
+
+/// How a path is painted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Paint {
+    /// Filled, non-zero winding.
+    Fill(Colour),
+    /// Drawn as a line.
+    Line {
+        /// Colour.
+        colour: Colour,
+        /// Width.
+        width_mm: f64,
+        /// Lengths of dash and gap; none draws a whole line.
+        dash_mm: Option<[f64; 2]>,
+    },
+}
+
+/// A shape at its place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shape {
+    /// Its outline.
+    pub path: Vec<Segment>,
+    /// How it is painted.
+    pub paint: Paint,
+}
+
+impl Shape {
+    /// A filled rectangle.
+    pub fn filled(rect: Rect, colour: Colour) -> Self {
+        Self { path: rectangle(rect), paint: Paint::Fill(colour) }
+    }
+
+    /// The outline of a rectangle, drawn just inside it.
+    pub fn outline(rect: Rect, colour: Colour, width_mm: f64) -> Self {
+        let half = width_mm / 2.0;
+        let inner = Rect {
+            x_mm: rect.x_mm + half,
+            y_mm: rect.y_mm + half,
+            width_mm: rect.width_mm - width_mm,
+            height_mm: rect.height_mm - width_mm,
+        };
+        Self { path: rectangle(inner), paint: Paint::Line { colour, width_mm, dash_mm: None } }
+    }
+
+    /// A straight line.
+    pub fn line(from: [f64; 2], to: [f64; 2], colour: Colour, width_mm: f64, dash_mm: Option<[f64; 2]>) -> Self {
+        Self {
+            path: vec![Segment::Move(from), Segment::Line(to)],
+            paint: Paint::Line { colour, width_mm, dash_mm },
+        }
+    }
+
+    /// The outline of a circle.
+    pub fn circle(centre: [f64; 2], radius_mm: f64, colour: Colour, width_mm: f64) -> Self {
+        // A quarter of a circle as a cubic curve: the usual 4/3 · tan(π/8).
+        let arm = radius_mm * 4.0 / 3.0 * (std::f64::consts::PI / 8.0).tan();
+        let [x, y] = centre;
+        let r = radius_mm;
+        let path = vec![
+            Segment::Move([x + r, y]),
+            Segment::Cubic([x + r, y + arm], [x + arm, y + r], [x, y + r]),
+            Segment::Cubic([x - arm, y + r], [x - r, y + arm], [x - r, y]),
+            Segment::Cubic([x - r, y - arm], [x - arm, y - r], [x, y - r]),
+            Segment::Cubic([x + arm, y - r], [x + r, y - arm], [x + r, y]),
+            Segment::Close,
+        ];
+        Self { path, paint: Paint::Line { colour, width_mm, dash_mm: None } }
+    }
+}
+
+fn rectangle(rect: Rect) -> Vec<Segment> {
+    vec![
+        Segment::Move([rect.x_mm, rect.y_mm]),
+        Segment::Line([rect.right_mm(), rect.y_mm]),
+        Segment::Line([rect.right_mm(), rect.bottom_mm()]),
+        Segment::Line([rect.x_mm, rect.bottom_mm()]),
+        Segment::Close,
+    ]
+}
+
+/// A code symbol at its place; its quiet zone lies around it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlacedSymbol {
+    /// Left edge of the dark part.
+    pub x_mm: f64,
+    /// Top edge of the dark part.
+    pub y_mm: f64,
+    /// Width of a module.
+    pub module_mm: f64,
+    /// Height of a row of modules: the module, or the height of the bars.
+    pub row_mm: f64,
+    /// The modules.
+    pub art: Arc<SymbolArt>,
+}
+
+impl PlacedSymbol {
+    /// The dark part.
+    pub fn rect(&self) -> Rect {
+        Rect {
+            x_mm: self.x_mm,
+            y_mm: self.y_mm,
+            width_mm: f64::from(self.art.columns) * self.module_mm,
+            height_mm: f64::from(self.art.rows) * self.row_mm,
+        }
+    }
+}
+
+/// Anything on a page.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Item {
+    /// Text.
+    Text(TextRun),
+    /// A filled shape or a line.
+    Shape(Shape),
+    /// A code symbol.
+    Symbol(PlacedSymbol),
+}
+
+impl Item {
+    /// The item moved to the right and down. A symbol comes to stand on whole dots of a 300 dpi printer: bars and
+    /// modules that share dots with their neighbours scan badly.
+    #[must_use]
+    pub fn moved(&self, dx: f64, dy: f64) -> Self {
+        let snap = |value: f64| (value / DOT_MM).round() * DOT_MM;
+        match self {
+            Self::Text(run) => Self::Text(TextRun { x_mm: run.x_mm + dx, y_mm: run.y_mm + dy, ..run.clone() }),
+            Self::Shape(shape) => Self::Shape(Shape {
+                path: shape.path.iter().map(|segment| segment.moved(dx, dy)).collect(),
+                paint: shape.paint,
+            }),
+            Self::Symbol(symbol) => Self::Symbol(PlacedSymbol {
+                x_mm: snap(symbol.x_mm + dx),
+                y_mm: snap(symbol.y_mm + dy),
+                ..symbol.clone()
+            }),
+        }
+    }
+}
+
+/// A label or card on a page.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Place {
+    /// Its outline.
+    pub rect: Rect,
+    /// Which label of the page it is, from 1, row by row.
+    pub number: u32,
+    /// Which of the job's tags or cards it shows, from 0.
+    pub entry: usize,
+    /// Its items in [`Page::items`].
+    pub items: Range<usize>,
+}
+
+/// A page.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Page {
+    /// Width.
+    pub width_mm: f64,
+    /// Height.
+    pub height_mm: f64,
+    /// What is on it, back to front.
+    pub items: Vec<Item>,
+    /// The labels or cards on it.
+    pub places: Vec<Place>,
+}
+
+/// A laid-out document.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Document {
+    /// Its pages, at least one.
+    pub pages: Vec<Page>,
+    /// What could not be printed as asked, each thing once.
+    pub warnings: Vec<Warning>,
+}

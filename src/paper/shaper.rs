@@ -1,0 +1,326 @@
+//! Shaping: text to glyphs, broken into lines that fit.
+//!
+//! Only the four faces of [`super::fonts`] take part, so every machine gets the same lines.
+
+use super::page::{Face, Glyph, MM_PER_POINT};
+use cosmic_text::{
+    Align, Attrs, AttrsList, Family, FontSystem, LayoutLine, ShapeLine, Shaping, Style, Weight, Wrap, fontdb,
+};
+use std::collections::{BTreeSet, HashMap};
+use std::rc::Rc;
+use std::sync::Arc;
+
+/// Characters of a text that are looked at; what comes after could not be printed on any label.
+const MOST_CHARACTERS: usize = 2_000;
+/// Marks that may stand on one letter; more would climb out of the line.
+const MOST_MARKS: usize = 2;
+/// Shaped texts kept for the next label.
+const MOST_KEPT: usize = 4_096;
+/// Slack when a line is compared with its width, in millimetres.
+const SLACK_MM: f64 = 0.002;
+
+/// Shapes text; keeps what it has shaped.
+pub struct Shaper {
+    system: FontSystem,
+    ids: Vec<(fontdb::ID, Face)>,
+    faces: Vec<(Face, ttf_parser::Face<'static>)>,
+    kept: HashMap<(Face, String), Rc<Shaped>>,
+}
+
+impl std::fmt::Debug for Shaper {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Shaper").field("kept", &self.kept.len()).finish_non_exhaustive()
+    }
+}
+
+/// A text shaped at no particular size.
+#[derive(Debug)]
+pub(super) struct Shaped {
+    /// The text that can be printed: spaces collapsed, characters without a glyph left out.
+    pub(super) text: String,
+    /// Characters left out.
+    pub(super) missing: BTreeSet<char>,
+    /// The text was longer than is looked at.
+    shortened: bool,
+    line: Option<ShapeLine>,
+}
+
+/// A line at a size.
+#[derive(Debug, Clone)]
+pub(super) struct Line {
+    pub(super) glyphs: Arc<[Glyph]>,
+    pub(super) width_mm: f64,
+    /// Where the line ends in the text, in bytes.
+    end: usize,
+    /// The line ends inside a word.
+    pub(super) breaks_word: bool,
+}
+
+/// A text in its lines.
+#[derive(Debug, Clone)]
+pub(super) struct Fitted {
+    pub(super) lines: Vec<Line>,
+    /// Some of the text is gone.
+    pub(super) cut: bool,
+}
+
+impl Default for Shaper {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
+impl Shaper {
+    /// A shaper with the four faces.
+    pub fn new() -> Self {
+        let mut database = fontdb::Database::new();
+        let mut ids = Vec::new();
+        let mut faces = Vec::new();
+        for face in Face::ALL {
+            let loaded = database.load_font_source(fontdb::Source::Binary(Arc::new(face.bytes())));
+            ids.extend(loaded.iter().map(|id| (*id, face)));
+            faces.extend(ttf_parser::Face::parse(face.bytes(), 0).ok().map(|parsed| (face, parsed)));
+        }
+        let system = FontSystem::new_with_locale_and_db("en".to_owned(), database);
+        Self { system, ids, faces, kept: HashMap::new() }
+    }
+
+    /// Shapes a text in a face, or finds it among those shaped before.
+    pub(super) fn shape(&mut self, face: Face, text: &str) -> Rc<Shaped> {
+        let key = (face, text.to_owned());
+        if let Some(shaped) = self.kept.get(&key) {
+            return Rc::clone(shaped);
+        }
+        if self.kept.len() >= MOST_KEPT {
+            self.kept.clear();
+        }
+        let shaped = Rc::new(self.shape_anew(face, text));
+        self.kept.insert(key, Rc::clone(&shaped));
+        shaped
+    }
+
+    fn shape_anew(&mut self, face: Face, text: &str) -> Shaped {
+        let mut missing = BTreeSet::new();
+        let shortened = text.chars().nth(MOST_CHARACTERS).is_some();
+        let mut text = clean(text, &mut missing);
+        // Leaving characters out can bring others together that have no glyph as a pair, so look again.
+        for _ in 0..4 {
+            if text.is_empty() {
+                break;
+            }
+            let line = self.shape_line(face, &text);
+            let bad = clusters_without_glyph(&line);
+            if bad.is_empty() {
+                return Shaped { text, missing, shortened, line: Some(line) };
+            }
+            text = self.without(face, &text, &bad, &mut missing);
+        }
+        missing.extend(text.chars().filter(|character| !character.is_whitespace()));
+        Shaped { text: String::new(), missing, shortened, line: None }
+    }
+
+    fn shape_line(&mut self, face: Face, text: &str) -> ShapeLine {
+        let attributes = Attrs::new()
+            .family(Family::Name(super::fonts::FAMILY))
+            .weight(match face {
+                Face::Regular | Face::Italic => Weight::NORMAL,
+                Face::Semibold => Weight::SEMIBOLD,
+                Face::Bold => Weight::BOLD,
+            })
+            .style(if face == Face::Italic { Style::Italic } else { Style::Normal });
+        ShapeLine::new(&mut self.system, text, &AttrsList::new(&attributes), Shaping::Advanced, 4)
+    }
+
+    /// The text without the characters of bad clusters that the face has no glyph for.
+    fn without(
+        &self,
+        face: Face,
+        text: &str,
+        bad: &BTreeSet<(usize, usize)>,
+        missing: &mut BTreeSet<char>,
+    ) -> String {
+        let has = |character: char| {
+            self.faces.iter().any(|(known, parsed)| *known == face && parsed.glyph_index(character).is_some())
+        };
+        let mut kept = String::with_capacity(text.len());
+        for (at, character) in text.char_indices() {
+            let cluster = bad.iter().find(|(start, end)| (*start..*end).contains(&at));
+            let whole_cluster_known =
+                cluster.and_then(|(start, end)| text.get(*start..*end)).is_some_and(|part| part.chars().all(has));
+            if cluster.is_some() && (whole_cluster_known || !has(character)) {
+                missing.insert(character);
+            } else {
+                kept.push(character);
+            }
+        }
+        clean(&kept, missing)
+    }
+
+    /// The lines of a text at a size and width, as many as it takes.
+    pub(super) fn lines(&mut self, face: Face, text: &str, size_pt: f64, width_mm: f64) -> Vec<Line> {
+        let shaped = self.shape(face, text);
+        self.lines_of(&shaped, face, size_pt, width_mm)
+    }
+
+    fn lines_of(&self, shaped: &Shaped, face: Face, size_pt: f64, width_mm: f64) -> Vec<Line> {
+        let Some(line) = &shaped.line else { return Vec::new() };
+        // The shaper works in single precision; a page is far below the size where that shows.
+        #[allow(clippy::cast_possible_truncation)]
+        let (size, width) = (size_pt as f32, (width_mm.max(0.0) / MM_PER_POINT) as f32);
+        line.layout(size, Some(width), Wrap::WordOrGlyph, Some(Align::Left), None)
+            .iter()
+            .filter_map(|layout| self.line_of(layout, &shaped.text, face))
+            .collect()
+    }
+
+    fn line_of(&self, layout: &LayoutLine, text: &str, face: Face) -> Option<Line> {
+        let inked = layout
+            .glyphs
+            .iter()
+            .rposition(|glyph| text.get(glyph.start..glyph.end).is_some_and(|part| !part.trim().is_empty()))?;
+        let laid = layout.glyphs.get(..=inked)?;
+        let left = laid.first().map_or(0.0, |glyph| f64::from(glyph.x));
+        let mut glyphs = Vec::with_capacity(laid.len());
+        let mut at = 0;
+        while let Some(first) = laid.get(at) {
+            let range = (first.start, first.end);
+            let count = laid.get(at..)?.iter().take_while(|glyph| (glyph.start, glyph.end) == range).count();
+            let texts = cluster_texts(text.get(first.start..first.end).unwrap_or_default(), count);
+            for (glyph, part) in laid.get(at..at + count)?.iter().zip(texts) {
+                let size = f64::from(glyph.font_size);
+                glyphs.push(Glyph {
+                    face: self.ids.iter().find(|(id, _)| *id == glyph.font_id).map_or(face, |(_, known)| *known),
+                    id: glyph.glyph_id,
+                    x_mm: (f64::from(glyph.x) - left + size * f64::from(glyph.x_offset)) * MM_PER_POINT,
+                    rise_mm: (size * f64::from(glyph.y_offset) - f64::from(glyph.y)) * MM_PER_POINT,
+                    text: part,
+                });
+            }
+            at += count;
+        }
+        let width = laid.iter().map(|glyph| f64::from(glyph.x) + f64::from(glyph.w)).fold(0.0, f64::max) - left;
+        let end = layout.glyphs.iter().map(|glyph| glyph.end).max().unwrap_or(0);
+        let breaks_word = text.get(..end).and_then(|part| part.chars().next_back()).is_some_and(char::is_alphanumeric)
+            && text.get(end..).and_then(|rest| rest.chars().next()).is_some_and(char::is_alphanumeric);
+        Some(Line { glyphs: glyphs.into(), width_mm: width * MM_PER_POINT, end, breaks_word })
+    }
+
+    /// A text in at most `most` lines, shortened with an ellipsis where it must be. No lines at all when not even
+    /// one character fits.
+    pub(super) fn fit(&mut self, face: Face, text: &str, size_pt: f64, width_mm: f64, most: usize) -> Fitted {
+        let shaped = self.shape(face, text);
+        let lines = self.lines_of(&shaped, face, size_pt, width_mm);
+        let fits = |lines: &[Line]| {
+            !lines.is_empty() && lines.len() <= most && lines.iter().all(|line| line.width_mm <= width_mm + SLACK_MM)
+        };
+        if shaped.text.is_empty() {
+            return Fitted { lines: Vec::new(), cut: false };
+        }
+        if fits(&lines) && !shaped.shortened {
+            return Fitted { lines, cut: false };
+        }
+        let limit = most.checked_sub(1).and_then(|last| lines.get(last)).map_or(shaped.text.len(), |line| line.end);
+        let stops: Vec<usize> =
+            shaped.text.char_indices().map(|(at, _)| at).filter(|at| *at > 0 && *at <= limit).collect();
+        // The longest beginning that fits with its ellipsis.
+        let (mut low, mut high) = (0, stops.len());
+        let mut best = Vec::new();
+        while low < high {
+            let middle = usize::midpoint(low, high);
+            let Some(stop) = stops.get(middle) else { break };
+            let start = shaped.text.get(..*stop).unwrap_or_default().trim_end();
+            let tried = self.shape_anew(face, &format!("{start}…"));
+            let lines = self.lines_of(&tried, face, size_pt, width_mm);
+            if fits(&lines) {
+                best = lines;
+                low = middle + 1;
+            } else {
+                high = middle;
+            }
+        }
+        Fitted { lines: best, cut: true }
+    }
+
+    /// How far the ink of a line reaches above and below its baseline at a size, in millimetres.
+    pub(super) fn ink(&self, line: &Line, size_pt: f64) -> [f64; 2] {
+        let mut reach = [0.0_f64, 0.0_f64];
+        for glyph in line.glyphs.iter() {
+            let Some((_, parsed)) = self.faces.iter().find(|(face, _)| *face == glyph.face) else { continue };
+            let Some(bounds) = parsed.glyph_bounding_box(ttf_parser::GlyphId(glyph.id)) else { continue };
+            let scale = size_pt * MM_PER_POINT / f64::from(parsed.units_per_em());
+            let [above, below] = &mut reach;
+            *above = above.max(f64::from(bounds.y_max) * scale + glyph.rise_mm);
+            *below = below.max(-f64::from(bounds.y_min) * scale - glyph.rise_mm);
+        }
+        reach
+    }
+}
+
+/// One text a glyph: character by character where the counts agree, else all of it with the first glyph.
+fn cluster_texts(cluster: &str, glyphs: usize) -> Vec<String> {
+    // A no-break space copies as a space, so that searching for the words finds them.
+    let plain = |text: String| if text == "\u{a0}" { " ".to_owned() } else { text };
+    if cluster.chars().count() == glyphs {
+        cluster.chars().map(|character| plain(character.to_string())).collect()
+    } else {
+        std::iter::once(plain(cluster.to_owned()))
+            .chain(std::iter::repeat_with(String::new))
+            .take(glyphs)
+            .collect()
+    }
+}
+
+fn clusters_without_glyph(line: &ShapeLine) -> BTreeSet<(usize, usize)> {
+    line.spans
+        .iter()
+        .flat_map(|span| &span.words)
+        .flat_map(|word| &word.glyphs)
+        .filter(|glyph| glyph.glyph_id == 0)
+        .map(|glyph| (glyph.start, glyph.end))
+        .collect()
+}
+
+fn is_mark(character: char) -> bool {
+    matches!(u32::from(character),
+        0x0300..=0x036f | 0x0483..=0x0489 | 0x0591..=0x05bd | 0x064b..=0x065f | 0x1ab0..=0x1aff
+        | 0x1dc0..=0x1dff | 0x20d0..=0x20ff | 0xfe20..=0xfe2f)
+}
+
+/// Characters that have no shape of their own: joiners, direction marks, variation selectors, tags, soft hyphen.
+fn is_invisible(character: char) -> bool {
+    matches!(u32::from(character),
+        0x00ad | 0x034f | 0x061c | 0x115f..=0x1160 | 0x17b4..=0x17b5 | 0x180b..=0x180f | 0x200b..=0x200f
+        | 0x202a..=0x202e | 0x2060..=0x206f | 0xfe00..=0xfe0f | 0xfeff | 0xfff0..=0xfffb | 0xe0000..=0xe0fff)
+}
+
+/// The text on one line: every kind of white space and control becomes one space, invisible characters go, marks are
+/// limited.
+fn clean(text: &str, missing: &mut BTreeSet<char>) -> String {
+    let mut kept = String::with_capacity(text.len().min(MOST_CHARACTERS * 4));
+    let mut marks = 0;
+    for character in text.chars().take(MOST_CHARACTERS) {
+        if is_invisible(character) {
+            continue;
+        }
+        if matches!(character, '\u{a0}' | '\u{202f}' | '\u{2007}') {
+            kept.push('\u{a0}');
+            marks = 0;
+        } else if character.is_whitespace() || character.is_control() {
+            if !kept.is_empty() && !kept.ends_with(' ') {
+                kept.push(' ');
+            }
+            marks = 0;
+        } else if is_mark(character) {
+            marks += 1;
+            if marks <= MOST_MARKS && !kept.is_empty() {
+                kept.push(character);
+            } else {
+                missing.insert(character);
+            }
+        } else {
+            kept.push(character);
+            marks = 0;
+        }
+    }
+    kept.trim().to_owned()
+}

@@ -1,0 +1,107 @@
+//! Tags: what a tag says, and sheets of them.
+
+use super::label::{self, Frame, Label};
+use super::page::{Document, Page, Place, Rect};
+use super::shaper::Shaper;
+use super::sheets;
+use super::symbol::Symbology;
+use super::warning::{PaperProblem, Warning};
+use super::words;
+use crate::studio::{Design, LabelSheet, LengthUnit};
+
+/// Labels one job may have; larger runs are better printed in parts.
+pub const MOST_LABELS: u64 = 10_000;
+
+/// What a tag says.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TagModel {
+    /// The piece's name.
+    pub name: String,
+    /// The item code, in letters and in the symbol.
+    pub code: String,
+    /// The ticket with its currency, as it shall be printed; none leaves the place empty.
+    pub ticket: Option<String>,
+    /// What the piece is made of, e.g. `glass enamel on copper, 45 cm chain`.
+    pub materials_line: String,
+    /// A line for a fair or channel.
+    pub note_line: Option<String>,
+    /// The piece bears lead.
+    pub lead_bearing: bool,
+}
+
+/// The tag of a design. `length` is the unit a chain's length is given in.
+pub fn tag_model(design: &Design, ticket: Option<String>, length: LengthUnit) -> TagModel {
+    TagModel {
+        name: design.name.clone(),
+        code: design.code.as_str().to_owned(),
+        ticket,
+        materials_line: words::materials_line(design, length),
+        note_line: None,
+        lead_bearing: words::bears_lead(design),
+    }
+}
+
+/// Tags to print.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TagJob {
+    /// The sheet.
+    pub sheet: LabelSheet,
+    /// Each tag with its number of copies.
+    pub tags: Vec<(TagModel, u32)>,
+    /// The first label to use on the first page, from 1, row by row; labels before it stay empty.
+    pub start: u32,
+    /// The kind of symbol.
+    pub symbology: Symbology,
+}
+
+/// Lays out the job: as many pages as it takes. The same job gives the same document.
+///
+/// # Errors
+/// When there is nothing to print, too much, a start outside the sheet, or a sheet whose measures do not work.
+pub fn layout(job: &TagJob, shaper: &mut Shaper) -> Result<Document, PaperProblem> {
+    let grid = sheets::grid(&job.sheet)?;
+    let labels: u64 = job.tags.iter().map(|(_, copies)| u64::from(*copies)).sum();
+    if labels == 0 {
+        return Err(PaperProblem::Nothing);
+    }
+    if labels > MOST_LABELS {
+        return Err(PaperProblem::TooMany { asked: labels, most: MOST_LABELS });
+    }
+    if job.start == 0 || job.start > grid.labels() {
+        return Err(PaperProblem::Start { start: job.start, labels: grid.labels() });
+    }
+    let frame = Frame {
+        width_mm: grid.label_width_mm,
+        height_mm: grid.label_height_mm,
+        folded: job.sheet.folded,
+        hole: job.sheet.hole,
+        cut_lines: job.sheet.cut_lines,
+    };
+    let mut document = Document::default();
+    let mut slot = job.start - 1;
+    for (entry, (tag, copies)) in job.tags.iter().enumerate().filter(|(_, (_, copies))| *copies > 0) {
+        let laid = label::lay_out(shaper, tag, &frame, job.symbology);
+        document.warnings.extend(laid.warnings.iter().map(|kind| Warning { code: tag.code.clone(), kind: kind.clone() }));
+        for _ in 0..*copies {
+            if document.pages.is_empty() || slot == grid.labels() {
+                slot %= grid.labels();
+                document.pages.push(Page {
+                    width_mm: grid.page_width_mm,
+                    height_mm: grid.page_height_mm,
+                    ..Page::default()
+                });
+            }
+            if let Some(page) = document.pages.last_mut() {
+                place(page, &laid, grid.rect(slot), slot + 1, entry);
+            }
+            slot += 1;
+        }
+    }
+    Ok(document)
+}
+
+fn place(page: &mut Page, laid: &Label, rect: Rect, number: u32, entry: usize) {
+    let first = page.items.len();
+    page.items.extend(laid.items.iter().map(|item| item.moved(rect.x_mm, rect.y_mm)));
+    page.places.push(Place { rect, number, entry, items: first..page.items.len() });
+}

@@ -1,0 +1,130 @@
+//! What a layout could not do as asked, and why a paper cannot be made at all.
+
+use std::fmt;
+
+/// A part of a tag or card.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Part {
+    /// The name.
+    Name,
+    /// The ticket.
+    Ticket,
+    /// The materials line.
+    Materials,
+    /// The line for a fair or channel.
+    Note,
+    /// The code in letters.
+    Code,
+    /// The maker's own words.
+    Words,
+    /// The studio's name and place.
+    Studio,
+    /// The care text with its cautions.
+    Care,
+}
+
+impl fmt::Display for Part {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Name => "the name",
+            Self::Ticket => "the ticket",
+            Self::Materials => "the materials line",
+            Self::Note => "the extra line",
+            Self::Code => "the code",
+            Self::Words => "your own words",
+            Self::Studio => "the studio's name and place",
+            Self::Care => "the care text",
+        })
+    }
+}
+
+/// What happened to it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum WarningKind {
+    /// Characters the type has no glyph for; they are left out.
+    MissingGlyphs(String),
+    /// A text too long for its place; it ends in an ellipsis.
+    Cut(Part),
+    /// A text there was no room for at all.
+    LeftOut(Part),
+    /// The symbol's module is smaller than recommended, in millimetres.
+    SymbolSmall(f64),
+    /// The symbol does not fit at any size that scans.
+    SymbolLeftOut,
+}
+
+/// A warning, with the tag or card it is about.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Warning {
+    /// The design's code.
+    pub code: String,
+    /// What happened.
+    pub kind: WarningKind,
+}
+
+impl fmt::Display for Warning {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let code = &self.code;
+        match &self.kind {
+            WarningKind::MissingGlyphs(characters) => {
+                write!(f, "{code}: the type has no {characters}; left out")
+            }
+            WarningKind::Cut(part) => write!(f, "{code}: {part} is too long for the space and was shortened"),
+            WarningKind::LeftOut(part) => write!(f, "{code}: no room for {part}; left out"),
+            WarningKind::SymbolSmall(module_mm) => write!(
+                f,
+                "{code}: the symbol's modules are only {module_mm:.2} mm; print one and try it with your scanner"
+            ),
+            WarningKind::SymbolLeftOut => {
+                write!(f, "{code}: the symbol would be too small to scan on this label; left out")
+            }
+        }
+    }
+}
+
+/// Why a paper cannot be made.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum PaperProblem {
+    /// Nothing to print.
+    #[error("there is nothing to print; choose at least one design and one copy")]
+    Nothing,
+    /// More than fits in one job.
+    #[error("{asked} labels were asked for; print at most {most} in one go")]
+    TooMany {
+        /// Asked for.
+        asked: u64,
+        /// Allowed.
+        most: u64,
+    },
+    /// The first label is not on the sheet.
+    #[error("start at label {start} was asked for; the sheet has labels 1 to {labels}")]
+    Start {
+        /// Asked for.
+        start: u32,
+        /// Labels on a sheet.
+        labels: u32,
+    },
+    /// The sheet's measures do not work.
+    #[error("sheet {sheet}, {field}: {value} was given; {accepted}")]
+    Sheet {
+        /// The sheet's name.
+        sheet: String,
+        /// The measure.
+        field: &'static str,
+        /// Its value.
+        value: String,
+        /// What would be accepted.
+        accepted: String,
+    },
+    /// The page is too small for one card.
+    #[error("a card of {width_mm} by {height_mm} mm does not fit on the page; choose a larger page")]
+    CardTooLarge {
+        /// Card width.
+        width_mm: f64,
+        /// Card height.
+        height_mm: f64,
+    },
+    /// The PDF could not be put together.
+    #[error("the PDF could not be written: {0}")]
+    Pdf(String),
+}
