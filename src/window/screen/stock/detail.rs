@@ -152,4 +152,3 @@ fn note(movement: &Movement, quantity: &str) -> String {
     }
     parts.join(" · ")
 }
-

@@ -181,7 +181,9 @@ pub(super) const fn usual_unit(kind: ItemKind) -> Unit {
     match kind {
         ItemKind::Enamel | ItemKind::Solder => Unit::Gram,
         ItemKind::Wire | ItemKind::Tube => Unit::Millimetre,
-        ItemKind::Sheet | ItemKind::Blank | ItemKind::Finding | ItemKind::Consumable | ItemKind::Packaging => Unit::Each,
+        ItemKind::Sheet | ItemKind::Blank | ItemKind::Finding | ItemKind::Consumable | ItemKind::Packaging => {
+            Unit::Each
+        }
     }
 }
 

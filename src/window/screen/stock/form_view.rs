@@ -23,10 +23,9 @@ pub(super) fn page<'a>(form: &'a Form, shared: &'a Shared) -> Element<'a, Messag
     ]
     .spacing(space::ONE)
     .align_y(Alignment::Center);
-    let refusal = form
-        .refusal
-        .as_deref()
-        .map(|why| widget::caution_line(Mark::Stop, why, Some("Nothing was changed; what you typed is still here.".to_owned())));
+    let refusal = form.refusal.as_deref().map(|why| {
+        widget::caution_line(Mark::Stop, why, Some("Nothing was changed; what you typed is still here.".to_owned()))
+    });
     let first = column![name(form, shared), own(form, shared)].spacing(space::TWO).width(Length::Fill);
     let second = column![keeping(form, shared), origin(form, shared)].spacing(space::TWO).width(Length::Fill);
     let panels: Element<'_, Message> = if shared.is_narrow() {
@@ -53,22 +52,16 @@ fn beside<'a>(parts: impl IntoIterator<Item = Element<'a, Message>>) -> Element<
 }
 
 fn name<'a>(form: &'a Form, shared: &'a Shared) -> Element<'a, Message> {
-    let kinds = choice(
-        "Kind",
-        ItemKind::ALL.map(|kind| (kind, kind.name())),
-        Some(&form.kind),
-        |kind| Message::Form(Change::Kind(kind)),
-    );
+    let kinds = choice("Kind", ItemKind::ALL.map(|kind| (kind, kind.name())), Some(&form.kind), |kind| {
+        Message::Form(Change::Kind(kind))
+    });
     let unit: Element<'_, Message> = if form.unit_fixed || form.kind == ItemKind::Enamel {
         let why = if form.unit_fixed { "it has movements, so its unit stays" } else { "enamel is kept by weight" };
         widget::small(format!("Kept in {}: {why}", form.unit)).into()
     } else {
-        choice(
-            "Kept in",
-            Unit::ALL.map(|unit| (unit, unit.name())),
-            Some(&form.unit),
-            |unit| Message::Form(Change::Unit(unit)),
-        )
+        choice("Kept in", Unit::ALL.map(|unit| (unit, unit.name())), Some(&form.unit), |unit| {
+            Message::Form(Change::Unit(unit))
+        })
     };
     panel(
         "What it is",
@@ -187,19 +180,13 @@ fn enamel<'a>(form: &'a Form, shared: &'a Shared) -> Vec<Element<'a, Message>> {
     });
     let fusing = std::iter::once((None, "not known")).chain(Fusing::ALL.map(|fusing| (Some(fusing), fusing.name())));
     vec![
-        choice(
-            "Takes light",
-            EnamelKind::ALL.map(|kind| (kind, kind.name())),
-            Some(&form.enamel),
-            |kind| Message::Form(Change::Enamel(kind)),
-        ),
-        row![
-            typed(form, Field::Swatch, "Swatch", shared).hint("#3a6ea5 or 58, 110, 165").placeholder("#3a6ea5"),
-            dot
-        ]
-        .spacing(space::ONE)
-        .align_y(Alignment::End)
-        .into(),
+        choice("Takes light", EnamelKind::ALL.map(|kind| (kind, kind.name())), Some(&form.enamel), |kind| {
+            Message::Form(Change::Enamel(kind))
+        }),
+        row![typed(form, Field::Swatch, "Swatch", shared).hint("#3a6ea5 or 58, 110, 165").placeholder("#3a6ea5"), dot]
+            .spacing(space::ONE)
+            .align_y(Alignment::End)
+            .into(),
         choice("Fusing", fusing, Some(&form.fusing), |fusing| Message::Form(Change::Fusing(fusing))),
         beside([
             typed(form, Field::Mesh, "Mesh", shared).placeholder("as sold, e.g. 80").into(),
@@ -212,14 +199,9 @@ fn enamel<'a>(form: &'a Form, shared: &'a Shared) -> Vec<Element<'a, Message>> {
 fn keeping<'a>(form: &'a Form, shared: &'a Shared) -> Element<'a, Message> {
     let understood = read::understood(form.text(Field::Reorder), form.unit, &shared.preferences);
     let lead = tick("Bears lead", Chosen::from(form.lead), Some(Message::Form(Change::Lead)));
-    let caution = form
-        .lead
-        .then(|| widget::caution_line(Mark::Caution, words::LEAD, Some(words::LEAD_ADVICE.to_owned())));
-    let aside = tick(
-        "Set aside: kept, not offered",
-        Chosen::from(form.aside),
-        Some(Message::Form(Change::Aside)),
-    );
+    let caution =
+        form.lead.then(|| widget::caution_line(Mark::Caution, words::LEAD, Some(words::LEAD_ADVICE.to_owned())));
+    let aside = tick("Set aside: kept, not offered", Chosen::from(form.aside), Some(Message::Form(Change::Aside)));
     panel(
         "Keeping it",
         "",

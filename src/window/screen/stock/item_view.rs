@@ -71,8 +71,7 @@ pub(super) fn below<'a>(state: &'a State, shared: &'a Shared) -> Option<Element<
     ];
     Some(
         container(
-            column![head, lead, buttons(state, shared), container(movements(state)).height(190)]
-                .spacing(space::ONE),
+            column![head, lead, buttons(state, shared), container(movements(state)).height(190)].spacing(space::ONE),
         )
         .padding([space::ONE, space::TWO])
         .width(Length::Fill)

@@ -68,10 +68,8 @@ pub(super) struct Moving {
 impl Moving {
     /// A form for an item, on that day.
     pub(super) fn new(row: &StockRow, kind: MovementKind, today: NaiveDate) -> Self {
-        let entries = [
-            (Field::Date, Entry::new(today.to_string())),
-            (Field::Supplier, Entry::new(row.item.supplier.clone())),
-        ];
+        let entries =
+            [(Field::Date, Entry::new(today.to_string())), (Field::Supplier, Entry::new(row.item.supplier.clone()))];
         Self {
             item: row.id,
             kind,
@@ -130,9 +128,7 @@ impl Moving {
 
     /// The first field that cannot be accepted.
     pub(super) fn first_problem(&self, row: &StockRow, preferences: &Preferences) -> Option<Field> {
-        Field::ALL
-            .into_iter()
-            .find(|field| self.uses(*field) && self.problem(*field, row, preferences).is_some())
+        Field::ALL.into_iter().find(|field| self.uses(*field) && self.problem(*field, row, preferences).is_some())
     }
 
     fn quantity(&self, row: &StockRow, preferences: &Preferences) -> Result<Typed, String> {
@@ -203,10 +199,9 @@ impl Moving {
                 Err(StockError::NotEnough { date, on_hand, .. }) => {
                     (Mark::Caution, format!("Only {} on hand on {date}", quantity(on_hand.amount())))
                 }
-                Err(StockError::LotTooSmall { left, .. }) => (
-                    Mark::Caution,
-                    format!("The lot holds only {} on that day", quantity(left.amount())),
-                ),
+                Err(StockError::LotTooSmall { left, .. }) => {
+                    (Mark::Caution, format!("The lot holds only {} on that day", quantity(left.amount())))
+                }
                 Err(error) => (Mark::Caution, error.to_string()),
             }
         });

@@ -20,12 +20,9 @@ pub(super) fn sheet<'a>(
 ) -> Element<'a, Message> {
     let unit = item.item.unit;
     let on_hand = display::quantity(item.on_hand.amount(), unit, &shared.preferences);
-    let kinds = choice(
-        "",
-        MovementKind::ALL.map(|kind| (kind, words::verb(kind))),
-        Some(&moving.kind),
-        |kind| Message::Moving(Change::Kind(kind)),
-    );
+    let kinds = choice("", MovementKind::ALL.map(|kind| (kind, words::verb(kind))), Some(&moving.kind), |kind| {
+        Message::Moving(Change::Kind(kind))
+    });
     let amount = match moving.kind {
         MovementKind::Count => "Counted or weighed",
         _ => "Quantity",

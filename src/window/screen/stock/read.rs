@@ -24,10 +24,12 @@ pub(super) fn problem(form: &Form, field: Field, preferences: &Preferences) -> O
         | Field::Shelf
         | Field::Note => None,
         Field::Thickness => with.thickness().err(),
-        Field::SheetLength | Field::SheetWidth => match with.pair(Field::SheetLength, Field::SheetWidth, Reader::length) {
-            Err((wrong, why)) if wrong == field => Some(why),
-            _ => None,
-        },
+        Field::SheetLength | Field::SheetWidth => {
+            match with.pair(Field::SheetLength, Field::SheetWidth, Reader::length) {
+                Err((wrong, why)) if wrong == field => Some(why),
+                _ => None,
+            }
+        }
         Field::Low | Field::High => match with.pair(Field::Low, Field::High, Reader::heat) {
             Err((wrong, why)) if wrong == field => Some(why),
             _ => None,
@@ -120,9 +122,8 @@ impl Reader<'_> {
 
     fn swatch(&self) -> Reading<[u8; 3]> {
         let text = self.form.trimmed(Field::Swatch);
-        swatch(text).ok_or_else(|| {
-            format!("{text:?} cannot be read: write red, green, blue as #3a6ea5 or as 58, 110, 165")
-        })
+        swatch(text)
+            .ok_or_else(|| format!("{text:?} cannot be read: write red, green, blue as #3a6ea5 or as 58, 110, 165"))
     }
 
     fn holes(&self) -> Reading<Vec<Decimal>> {
@@ -194,11 +195,9 @@ impl Reader<'_> {
                 size_mm: self.pair(Field::SheetLength, Field::SheetWidth, Self::length).map_err(|(_, why)| why)?,
             },
             ItemKind::Wire => ItemDetails::Wire { metal, thickness: self.thickness()? },
-            ItemKind::Tube => ItemDetails::Tube {
-                metal,
-                outer_mm: self.length(Field::Outer)?,
-                wall_mm: self.length(Field::Wall)?,
-            },
+            ItemKind::Tube => {
+                ItemDetails::Tube { metal, outer_mm: self.length(Field::Outer)?, wall_mm: self.length(Field::Wall)? }
+            }
             ItemKind::Blank => ItemDetails::Blank {
                 metal,
                 thickness: self.thickness()?,

@@ -11,7 +11,6 @@ use crate::window::Shared;
 use crate::window::desk::Request;
 use crate::window::screen::Action;
 use crate::window::widget::{modal, reveal};
-use iced::Task;
 
 impl State {
     /// The item in hand, as it is now.

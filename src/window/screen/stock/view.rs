@@ -49,8 +49,7 @@ fn filters(state: &State) -> Element<'_, Message> {
         .id("stock-find")
         .width(230)
         .on_input(Message::Find);
-    let kinds =
-        std::iter::once((None, "all")).chain(ItemKind::ALL.into_iter().map(|kind| (Some(kind), kind.name())));
+    let kinds = std::iter::once((None, "all")).chain(ItemKind::ALL.into_iter().map(|kind| (Some(kind), kind.name())));
     let ticks = row![
         tick("low only", Chosen::from(state.filter.low), Some(Message::LowOnly)),
         tick("set aside too", Chosen::from(state.filter.aside), Some(Message::Aside)),
@@ -137,10 +136,12 @@ pub(super) fn worth_page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a
     let answer: Element<'_, Message> = match &worth.answer {
         Some((sentence, rows)) => column![
             widget::large(sentence.as_str()),
-            container(listing::listing(&worth.list, worth_columns(), rows, |event| Message::Worth(Change::List(event))))
-                .padding([space::HALF, space::ONE])
-                .height(if shared.is_narrow() { Length::Fixed(480.0) } else { Length::Fill })
-                .style(theme::sheet)
+            container(listing::listing(&worth.list, worth_columns(), rows, |event| Message::Worth(Change::List(
+                event
+            ))))
+            .padding([space::HALF, space::ONE])
+            .height(if shared.is_narrow() { Length::Fixed(480.0) } else { Length::Fill })
+            .style(theme::sheet)
         ]
         .spacing(space::TWO)
         .into(),

@@ -60,11 +60,7 @@ pub(super) fn sentence(row: &StockRow, preferences: &Preferences) -> String {
     let there = if row.on_hand.is_zero() {
         "none on hand".to_owned()
     } else {
-        format!(
-            "{} on hand, worth {}",
-            quantity(row.on_hand.amount()),
-            display::money(row.value.amount(), preferences)
-        )
+        format!("{} on hand, worth {}", quantity(row.on_hand.amount()), display::money(row.value.amount(), preferences))
     };
     let level = match item.reorder_level {
         Some(level) if row.is_low() => format!("; low: order at {}", quantity(level.amount())),
@@ -90,11 +86,8 @@ pub(super) fn what(item: &Item, preferences: &Preferences) -> String {
             format!("{} tube, {} across, wall {}", metal.words(), length(*outer_mm), length(*wall_mm))
         }
         ItemDetails::Blank { metal, thickness, outline, dome_height_mm, holes_mm, solder_flow_c } => {
-            let dome = if dome_height_mm.is_zero() {
-                String::new()
-            } else {
-                format!(", domed {}", length(*dome_height_mm))
-            };
+            let dome =
+                if dome_height_mm.is_zero() { String::new() } else { format!(", domed {}", length(*dome_height_mm)) };
             let holes = match holes_mm.len() {
                 0 => "",
                 1 => ", drilled",
@@ -103,7 +96,12 @@ pub(super) fn what(item: &Item, preferences: &Preferences) -> String {
             let joint = solder_flow_c
                 .map(|flow| format!(", soldered bail that flows at {}", display::temperature(flow, preferences)))
                 .unwrap_or_default();
-            format!("{} blank, {}, {}{dome}{holes}{joint}", metal.words(), thick(*thickness), shape(outline, preferences))
+            format!(
+                "{} blank, {}, {}{dome}{holes}{joint}",
+                metal.words(),
+                thick(*thickness),
+                shape(outline, preferences)
+            )
         }
         ItemDetails::Enamel { enamel, mesh, fusing, firing_c, .. } => {
             let fusing = fusing.map(|fusing| format!(", {} fusing", fusing.name())).unwrap_or_default();

@@ -82,8 +82,7 @@ impl Worth {
             1 => "1 item on hand".to_owned(),
             items => format!("{items} items on hand"),
         };
-        let sentence =
-            format!("Worth {total} at the end of {date} by {}; {items}", super::words::method(method));
+        let sentence = format!("Worth {total} at the end of {date} by {}; {items}", super::words::method(method));
         let rows = value
             .lines
             .iter()
