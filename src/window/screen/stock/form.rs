@@ -1,6 +1,6 @@
 //! The form of an item: what is typed and chosen in it. [`super::read`] makes an item of it.
 
-use super::words::thickness_entry;
+use super::words::{thickness_entry, usual_unit};
 use crate::book::StockRow;
 use crate::measure::{Decimal, Preferences, Unit, edit};
 use crate::studio::{EnamelKind, Fusing, Item, ItemDetails, ItemId, ItemKind, Metal, Outline};
@@ -174,17 +174,6 @@ pub(super) struct Form {
     pub(super) tried: bool,
     /// Why the book refused it.
     pub(super) refusal: Option<String>,
-}
-
-/// The unit items of a kind usually come in.
-pub(super) const fn usual_unit(kind: ItemKind) -> Unit {
-    match kind {
-        ItemKind::Enamel | ItemKind::Solder => Unit::Gram,
-        ItemKind::Wire | ItemKind::Tube => Unit::Millimetre,
-        ItemKind::Sheet | ItemKind::Blank | ItemKind::Finding | ItemKind::Consumable | ItemKind::Packaging => {
-            Unit::Each
-        }
-    }
 }
 
 impl Form {

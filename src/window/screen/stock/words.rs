@@ -1,9 +1,9 @@
 //! What an item is, in words: one sentence for the page, lines for what only its kind has.
 
 use crate::book::StockRow;
-use crate::measure::{Decimal, Preferences, ThicknessEntry, display};
+use crate::measure::{Decimal, Preferences, ThicknessEntry, Unit, display};
 use crate::studio::design::Thickness;
-use crate::studio::{Item, ItemDetails, MovementKind, Outline, ValuationMethod};
+use crate::studio::{Item, ItemDetails, ItemKind, MovementKind, Outline, ValuationMethod};
 use crate::window::widget::Line;
 
 /// What stands beside everything that bears lead.
@@ -41,6 +41,17 @@ pub(super) const fn verb(kind: MovementKind) -> &'static str {
         MovementKind::Return => "Return",
         MovementKind::Count => "Count",
         MovementKind::WriteOff => "Write off",
+    }
+}
+
+/// The unit items of a kind usually come in.
+pub(super) const fn usual_unit(kind: ItemKind) -> Unit {
+    match kind {
+        ItemKind::Enamel | ItemKind::Solder => Unit::Gram,
+        ItemKind::Wire | ItemKind::Tube => Unit::Millimetre,
+        ItemKind::Sheet | ItemKind::Blank | ItemKind::Finding | ItemKind::Consumable | ItemKind::Packaging => {
+            Unit::Each
+        }
     }
 }
 
