@@ -211,7 +211,7 @@ fn what_bears_lead_says_so_with_its_caution() {
     window.enter("stock-name");
     assert!(window.stock()[0].item.lead_bearing);
     assert!(window.sees("lead"));
-    assert!(window.reads("Local rules on lead"));
+    assert!(window.reads("local rules on lead"));
 }
 
 #[test]

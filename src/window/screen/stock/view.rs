@@ -24,23 +24,35 @@ pub(super) fn list_page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a,
         .padding(space::THREE)
         .into();
     }
-    let head = row![
-        column![widget::title("Stock"), widget::small(state.summary.as_str())].width(Length::Fill),
+    let buttons = row![
         quiet_button("Value on a day").on_press(Message::Page(Page::Worth)),
         primary("Add an item").on_press_maybe(can_add),
     ]
-    .spacing(space::ONE)
-    .align_y(Alignment::Center);
+    .spacing(space::ONE);
+    let title = column![widget::title("Stock"), widget::small(state.summary.as_str())].width(Length::Fill);
     let sheet = container(list(state, shared)).padding([space::HALF, space::ONE]).style(theme::sheet);
     let below = item_view::below(state, shared);
     if shared.is_narrow() {
-        let body = column![head, filters(state), sheet.height(420), below].spacing(space::TWO).padding(space::TWO);
+        let body = column![title, buttons, filters(state), ticks(state), sheet.height(420), below]
+            .spacing(space::TWO)
+            .padding(space::TWO);
         return scrollable(body).style(theme::scroll).into();
     }
+    let head = row![title, ticks(state), buttons].spacing(space::TWO).align_y(Alignment::Center);
     column![head, filters(state), sheet.height(Length::Fill), below]
         .spacing(space::ONE + space::HALF)
         .padding(space::THREE)
         .into()
+}
+
+/// Which items are left out.
+fn ticks(state: &State) -> Element<'_, Message> {
+    row![
+        tick("low only", Chosen::from(state.filter.low), Some(Message::LowOnly)),
+        tick("set aside too", Chosen::from(state.filter.aside), Some(Message::Aside)),
+    ]
+    .spacing(space::ONE)
+    .into()
 }
 
 fn filters(state: &State) -> Element<'_, Message> {
@@ -50,20 +62,11 @@ fn filters(state: &State) -> Element<'_, Message> {
         .width(230)
         .on_input(Message::Find);
     let kinds = std::iter::once((None, "all")).chain(ItemKind::ALL.into_iter().map(|kind| (Some(kind), kind.name())));
-    let ticks = row![
-        tick("low only", Chosen::from(state.filter.low), Some(Message::LowOnly)),
-        tick("set aside too", Chosen::from(state.filter.aside), Some(Message::Aside)),
-    ]
-    .spacing(space::ONE);
-    iced::widget::Row::with_children([
-        find.into(),
-        choice("Kind", kinds, Some(&state.filter.kind), Message::Kind),
-        container(ticks).padding(iced::padding::top(21)).into(),
-    ])
-    .spacing(space::TWO)
-    .wrap()
-    .vertical_spacing(space::ONE)
-    .into()
+    iced::widget::Row::with_children([find.into(), choice("Kind", kinds, Some(&state.filter.kind), Message::Kind)])
+        .spacing(space::TWO)
+        .wrap()
+        .vertical_spacing(space::ONE)
+        .into()
 }
 
 fn list<'a>(state: &'a State, shared: &Shared) -> Element<'a, Message> {

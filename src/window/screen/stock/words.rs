@@ -14,6 +14,9 @@ pub(super) const LEAD_ADVICE: &str = "Keep its dust out of lungs, mouth and kitc
     sifting, wipe up wet, wash hands before eating. Keep it from children and from anyone pregnant; nothing made with it \
     is for children, or for food or drink. Local rules on lead at work and in what is sold come first.";
 
+/// The same where there is room for a line only.
+pub(super) const LEAD_BRIEF: &str = "Mind its dust, keep it from children; local rules on lead come first.";
+
 /// A way of valuing stock, in words.
 pub(super) const fn method(method: ValuationMethod) -> &'static str {
     match method {
