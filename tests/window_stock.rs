@@ -288,7 +288,7 @@ fn undo_takes_a_movement_out_of_the_list_on_screen() {
 #[test]
 fn a_word_in_the_search_field_narrows_the_list() {
     let mut window = Window::demo();
-    let names = |kind| -> Vec<String> {
+    let names = |kind: ItemKind| -> Vec<String> {
         let rows = window.stock().iter().filter(|row| !row.item.retired);
         rows.filter(|row| row.item.details.kind() == kind).map(|row| row.item.name.clone()).collect()
     };
@@ -304,7 +304,7 @@ fn a_word_in_the_search_field_narrows_the_list() {
 #[test]
 fn low_only_leaves_the_items_that_are_low() {
     let mut window = Window::demo();
-    let name = |low| {
+    let name = |low: bool| {
         let found = window.stock().iter().find(|row| row.is_low() == low && !row.item.retired);
         found.expect("the demo studio has both").item.name.clone()
     };

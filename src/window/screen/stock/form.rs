@@ -1,4 +1,4 @@
-//! The form of an item: what is typed and chosen in it. [`super::read`] makes an item of it.
+//! The form of an item: what is typed and chosen in it. `read` makes an item of it.
 
 use super::words::{thickness_entry, usual_unit};
 use crate::book::StockRow;

@@ -63,7 +63,7 @@ pub(super) fn below<'a>(state: &'a State, shared: &'a Shared) -> Option<Element<
         .lead_bearing
         .then(|| widget::caution_line(Mark::Caution, words::LEAD, Some(words::LEAD_BRIEF.to_owned())));
     // Three movements in sight, more where there is room.
-    let height = if shared.size.height > 1000.0 { 300 } else { 150 };
+    let height = if shared.size.height > 1000.0 { 300.0 } else { 150.0 };
     let head = column![
         row![
             widget::strong(item.item.name.as_str()).width(Length::Fill),
@@ -73,7 +73,7 @@ pub(super) fn below<'a>(state: &'a State, shared: &'a Shared) -> Option<Element<
     ];
     Some(
         container(
-            column![head, lead, buttons(state, shared), container(movements(state)).height(height)].spacing(space::ONE),
+            column![head, lead, buttons(state, shared), container(movements(state)).height(Length::Fixed(height))].spacing(space::ONE),
         )
         .padding([space::ONE, space::TWO])
         .width(Length::Fill)
