@@ -73,7 +73,8 @@ pub(super) fn below<'a>(state: &'a State, shared: &'a Shared) -> Option<Element<
     ];
     Some(
         container(
-            column![head, lead, buttons(state, shared), container(movements(state)).height(Length::Fixed(height))].spacing(space::ONE),
+            column![head, lead, buttons(state, shared), container(movements(state)).height(Length::Fixed(height))]
+                .spacing(space::ONE),
         )
         .padding([space::ONE, space::TWO])
         .width(Length::Fill)
