@@ -16,8 +16,12 @@ pub(super) fn save(change: &Change<'_>, id: Option<ItemId>, item: Item, action: 
             Ok(Done::adding(name, Added::Item(add(change, item, action)?)))
         }
         Some(id) => {
-            let item = accept(reader, Some(id), item)?;
             let before = item::find(reader, id)?.ok_or_else(|| missing(id))?;
+            let mut item = item;
+            if item.reference.trim().is_empty() {
+                item.reference.clone_from(&before.reference);
+            }
+            let item = accept(reader, Some(id), item)?;
             if before.unit != item.unit {
                 if movement::any_of_item(reader, id)? {
                     return Err(refuse(

@@ -37,7 +37,7 @@ pub(in crate::book) fn reading(path: &Path) -> Result<Connection, BookError> {
     });
     match ordinary {
         Ok(connection) => Ok(connection),
-        Err(fault @ (BookError::Damaged { .. } | BookError::Locked(_))) => Err(fault),
+        Err(fault @ (BookError::Damaged { .. } | BookError::NotABook(_) | BookError::Locked(_))) => Err(fault),
         // In a directory that may not be written, the files shared with a writer cannot be made: there is no writer.
         // Only a book without a write-ahead log is whole by itself.
         Err(_) if !has_log(path) => still(path),
@@ -55,9 +55,18 @@ pub(in crate::book) fn still(path: &Path) -> Result<Connection, BookError> {
 
 /// A write-ahead log with something in it lies beside the book.
 pub(in crate::book) fn has_log(path: &Path) -> bool {
+    log_size(path).is_some_and(|size| size > 0)
+}
+
+/// A write-ahead log lies beside the book, as it does while a program has the book open.
+pub(in crate::book) fn log_exists(path: &Path) -> bool {
+    log_size(path).is_some()
+}
+
+fn log_size(path: &Path) -> Option<u64> {
     let mut log = path.as_os_str().to_owned();
     log.push("-wal");
-    std::fs::metadata(log).is_ok_and(|log| log.len() > 0)
+    std::fs::metadata(log).ok().map(|log| log.len())
 }
 
 /// `file:` address of a file that does not change while it is open.

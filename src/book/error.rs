@@ -77,6 +77,7 @@ impl BookError {
         let path = book.to_owned();
         match self {
             Self::Damaged { path: empty, detail } if empty.as_os_str().is_empty() => Self::Damaged { path, detail },
+            Self::NotABook(empty) if empty.as_os_str().is_empty() => Self::NotABook(path),
             Self::Locked(empty) if empty.as_os_str().is_empty() => Self::Locked(path),
             Self::ReadOnly(empty) if empty.as_os_str().is_empty() => Self::ReadOnly(path),
             other => other,
@@ -99,9 +100,8 @@ impl From<rusqlite::Error> for BookError {
         let Some(code) = error.sqlite_error_code() else { return Self::Sqlite(error.to_string()) };
         match code {
             ErrorCode::DiskFull => Self::DiskFull,
-            ErrorCode::DatabaseCorrupt | ErrorCode::NotADatabase => {
-                Self::Damaged { path: PathBuf::new(), detail: error.to_string() }
-            }
+            ErrorCode::DatabaseCorrupt => Self::Damaged { path: PathBuf::new(), detail: error.to_string() },
+            ErrorCode::NotADatabase => Self::NotABook(PathBuf::new()),
             ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked => Self::Locked(PathBuf::new()),
             ErrorCode::ReadOnly => Self::ReadOnly(PathBuf::new()),
             _ => Self::Sqlite(error.to_string()),

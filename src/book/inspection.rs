@@ -1,31 +1,32 @@
 //! Looking at a file before it is trusted: is it a book, is it whole, can this program read it.
 
-use super::connection::{APPLICATION_ID, has_log, reading, still};
+use super::connection::{APPLICATION_ID, log_exists, reading, still};
 use super::migration::KNOWN_VERSION;
 use super::{BookError, Reader};
 use rusqlite::Connection;
-use std::fs::File;
-use std::io::Read;
 use std::path::Path;
-
-/// The first bytes of every SQLite file (SQLite file format, section 1.3).
-const MAGIC: &[u8; 16] = b"SQLite format 3\0";
 
 /// How much of a file is read before it is trusted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(in crate::book) enum Depth {
-    /// Header, size and layout only.
+    /// Size and layout only.
     Header,
     /// Every page.
     Pages,
 }
 
 /// Checks a file without changing a byte of it and returns its layout's version.
+///
+/// The file is only ever opened by SQLite: on POSIX systems, closing a file opened by other means would let go of the
+/// locks a connection of this same program holds on it.
 pub(in crate::book) fn inspect(path: &Path, depth: Depth) -> Result<i64, BookError> {
-    header(path)?;
+    let found = std::fs::metadata(path).map_err(|error| BookError::system(path, &error))?;
+    if !found.is_file() || found.len() == 0 {
+        return Err(BookError::NotABook(path.to_owned()));
+    }
     let looked = || -> Result<i64, BookError> {
-        // Without a log the file is whole by itself, and nothing is made beside it.
-        let connection = if has_log(path) { reading(path)? } else { still(path)? };
+        // Where no log lies beside it nobody writes to it: the file is whole by itself, and nothing is made beside it.
+        let connection = if log_exists(path) { reading(path)? } else { still(path)? };
         let version = layout(&connection, path)?;
         if depth == Depth::Pages {
             let said = quick_check(Reader::new(&connection))?;
@@ -36,39 +37,6 @@ pub(in crate::book) fn inspect(path: &Path, depth: Depth) -> Result<i64, BookErr
         Ok(version)
     };
     looked().map_err(|fault| fault.of_book(path))
-}
-
-/// Reads the header as plain bytes: a file that is no book is never handed to SQLite.
-fn header(path: &Path) -> Result<(), BookError> {
-    let found = std::fs::metadata(path).map_err(|error| BookError::system(path, &error))?;
-    if !found.is_file() {
-        return Err(BookError::NotABook(path.to_owned()));
-    }
-    let mut bytes = Vec::with_capacity(100);
-    File::open(path)
-        .and_then(|file| file.take(100).read_to_end(&mut bytes))
-        .map_err(|error| BookError::system(path, &error))?;
-    let number = |at: usize| -> Option<u32> {
-        let four: [u8; 4] = bytes.get(at..at + 4)?.try_into().ok()?;
-        Some(u32::from_be_bytes(four))
-    };
-    // Offsets of the SQLite file format, section 1.3: 28 pages, 60 user version, 68 application id.
-    let (Some(pages), Some(version), Some(application)) = (number(28), number(60), number(68)) else {
-        return Err(BookError::NotABook(path.to_owned()));
-    };
-    if !bytes.starts_with(MAGIC) || i64::from(application) != i64::from(APPLICATION_ID) {
-        return Err(BookError::NotABook(path.to_owned()));
-    }
-    newer(path, i64::from(version))?;
-    let page_size = match bytes.get(16..18) {
-        Some(&[0, 1]) => 65_536,
-        Some(&[high, low]) => u64::from(u16::from_be_bytes([high, low])),
-        _ => 0,
-    };
-    if !has_log(path) && u64::from(pages).saturating_mul(page_size) > found.len() {
-        return Err(BookError::Damaged { path: path.to_owned(), detail: "its end is missing".to_owned() });
-    }
-    Ok(())
 }
 
 /// Application id and version as SQLite sees them, which may lie in the log.

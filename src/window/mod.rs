@@ -4,6 +4,7 @@
 pub mod app;
 pub mod clock;
 pub mod desk;
+pub mod draw;
 pub mod find;
 mod help;
 pub mod machine;

@@ -2,7 +2,7 @@
 
 use super::press::Press;
 use crate::window::theme::{self, size, space};
-use iced::widget::text::{self, text};
+use iced::widget::text;
 
 fn worded<'a, Message: Clone + 'a>(label: impl text::IntoFragment<'a>) -> Press<'a, Message> {
     Press::new(text(label).size(size::BODY).font(theme::STRONG).wrapping(text::Wrapping::None))

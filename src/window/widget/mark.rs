@@ -7,7 +7,7 @@ use iced::widget::{Canvas, row, text};
 use iced::{Alignment, Color, Element, Length, Point, Rectangle, Renderer, Theme};
 
 /// What a mark says.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Mark {
     /// All is well: a filled circle.
     Good,

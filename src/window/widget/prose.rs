@@ -1,7 +1,8 @@
 //! Text in the sizes and weights of the window.
 
 use crate::window::theme::{self, size};
-use iced::widget::text::{self, Text, text};
+use iced::widget::text;
+use iced::widget::text::Text;
 
 /// The one figure of a page.
 pub fn display<'a>(words: impl text::IntoFragment<'a>) -> Text<'a> {
