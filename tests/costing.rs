@@ -62,7 +62,7 @@ fn areas_of_outlines_are_the_published_ones() {
             (id, found) => assert_near(found.unwrap(), row.expected(), tolerance, id),
         }
     }
-    assert_eq!(seen, 35);
+    assert_eq!(seen, 36);
 }
 
 fn outline_of(row: &Row) -> Option<Outline> {
@@ -239,6 +239,7 @@ fn prices_reach_their_targets() {
             near(price.priced.unwrap().exact, key);
         }
     }
+    assert_eq!(seen, 4);
 }
 
 /// The lantern drop, reckoned with pencil and paper.
@@ -389,7 +390,7 @@ mod properties {
         #[test]
         fn the_lines_add_up_to_the_full_cost(design in any_design()) {
             let answer = costing(&design).unwrap();
-            prop_assert_eq!(lines(&answer), answer.cost.full);
+            prop_assert!((lines(&answer) - answer.cost.full).abs() <= LAST_DIGITS);
         }
 
         #[test]
