@@ -63,7 +63,7 @@ mod tests {
     #[test]
     fn overhead_is_a_year_over_the_normal_hours() {
         // 4,020.50 / 700 = 5.743571428…
-        assert_eq!(overhead_per_year(&studio()).unwrap().to_string(), "4020.50");
+        assert_eq!(overhead_per_year(&studio()).unwrap().to_string(), "4020.5");
         assert_eq!(overhead_per_hour(&studio()).unwrap().to_string(), "5.743571");
     }
 
