@@ -175,10 +175,7 @@ fn densities_and_masses_are_the_published_ones() {
 #[test]
 fn domed_areas_are_the_published_ones() {
     let mut seen = 0;
-    for row in rows("b_enamel_heat_and_solder.csv")
-        .into_iter()
-        .filter(|row| row.id.starts_with("B-CAP-") || row.id.starts_with("B-DOME-"))
-    {
+    for row in rows("b_enamel_heat_and_solder.csv").into_iter().filter(|row| row.id.starts_with("B-CAP-") || row.id.starts_with("B-DOME-")) {
         let dome = costing_cases::number(&row.inputs["dome_height_mm"]);
         if row.id.starts_with("B-CAP") {
             let outline = Outline::Disc { diameter_mm: costing_cases::number(&row.inputs["base_diameter_mm"]) };
