@@ -58,19 +58,33 @@ const PURE: [&str; 3] = ["measure", "studio", "costing"];
 
 #[test]
 fn the_core_knows_no_sql_no_screen_no_files_and_no_clock() -> TestResult {
-    let words = ["rusqlite", "iced", "std::fs", "std::env", "Instant::now", "crate::window", "crate::book", "crate::command"];
+    let words =
+        ["rusqlite", "iced", "std::fs", "std::env", "Instant::now", "crate::window", "crate::book", "crate::command"];
     forbid(&PURE, &[&words[..], &CLOCK[..]].concat(), "the core is pure")
 }
 
 #[test]
 fn papers_are_laid_out_without_sql_screen_files_or_clock() -> TestResult {
-    let words = ["rusqlite", "iced::", "std::fs", "std::env", "crate::window", "crate::book", "crate::command", "crate::actions"];
+    let words = [
+        "rusqlite",
+        "iced::",
+        "std::fs",
+        "std::env",
+        "crate::window",
+        "crate::book",
+        "crate::command",
+        "crate::actions",
+    ];
     forbid(&["paper"], &[&words[..], &CLOCK[..]].concat(), "a page is a pure function of its model")
 }
 
 #[test]
 fn only_the_book_writes_sql() -> TestResult {
-    forbid(&["measure", "studio", "costing", "exchange", "paper", "window", "command"], &["rusqlite", "SELECT ", "INSERT INTO", "DELETE FROM"], "SQL belongs to the book")
+    forbid(
+        &["measure", "studio", "costing", "exchange", "paper", "window", "command"],
+        &["rusqlite", "SELECT ", "INSERT INTO", "DELETE FROM"],
+        "SQL belongs to the book",
+    )
 }
 
 #[test]
