@@ -1,42 +1,42 @@
 //! The studio book: one SQLite file. The only place with SQL.
+//!
+//! * [`opened`]: making, opening and closing a book; [`lock`], [`connection`], [`inspection`] and [`migration`] serve it.
+//! * [`change`]: one transaction in the making, and reading inside or outside of it.
+//! * [`item`], [`movement`], [`item_state`], [`design`], [`price_list`], [`sheet`], [`document`]: a noun each, the SQL
+//!   beside the Rust that binds it.
+//! * [`history`]: actions, their keys, undo and redo.
+//! * [`snapshot`] and [`view`]: everything the faces show, read in one go.
+//! * [`backup`]: dated copies and how one is put back.
+//! * [`number`]: exact numbers in and out.
+//!
+//! Facts are stored; what stock is worth is computed from them by [`crate::costing::stock`]. Only what a list must show
+//! at once is kept beside them, in `item_state`.
 
+pub mod backup;
+mod change;
+mod connection;
+pub(crate) mod design;
+pub(crate) mod document;
 pub mod error;
+pub(crate) mod history;
+mod inspection;
+pub(crate) mod item;
+pub(crate) mod item_state;
+mod lock;
+mod migration;
+pub(crate) mod movement;
+mod number;
+mod opened;
+pub(crate) mod price_list;
+pub(crate) mod sheet;
 pub mod snapshot;
+mod view;
 
+pub use backup::BackupFile;
+pub(crate) use change::{Change, Reader};
+pub use connection::APPLICATION_ID;
 pub use error::BookError;
+pub use history::UNDO_REACH;
+pub use migration::KNOWN_VERSION;
+pub use opened::{Access, Book};
 pub use snapshot::{HistoryEntry, Snapshot, StockRow};
-
-use std::path::{Path, PathBuf};
-
-/// How a book is opened.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Access {
-    /// To work in it; refused with [`BookError::InUse`] when another window has it.
-    Write,
-    /// To look at it.
-    Read,
-}
-
-/// An open studio book. Owns its connection; not shared between threads.
-pub struct Book {
-    path: PathBuf,
-}
-
-impl Book {
-    /// Makes a new, empty book; refuses a path that exists.
-    pub fn create(path: &Path) -> Result<Self, BookError> {
-        Ok(Self { path: path.to_owned() })
-    }
-
-    /// Opens a book: checks that it is one, that it is whole and not newer than this program, keeps a copy and
-    /// migrates when it is older, takes the day's backup when the last is older than a day.
-    pub fn open(path: &Path, access: Access, today: chrono::NaiveDate) -> Result<Self, BookError> {
-        let _ = (access, today);
-        Ok(Self { path: path.to_owned() })
-    }
-
-    /// Where it is.
-    pub fn path(&self) -> &Path {
-        &self.path
-    }
-}

@@ -1,19 +1,30 @@
 //! What a piece costs, what to ask for it, what the stock is worth, what to be careful of: pure functions on
 //! [`crate::studio`]. The written method (sections are named in each file) is the specification of every number.
 
+pub mod accept;
+pub mod accepted;
 pub mod answer;
 pub mod cautions;
+pub mod explain;
 pub mod geometry;
 pub mod piece;
 pub mod points;
 pub mod price;
+pub mod price_sheet;
 pub mod rates;
 pub mod refire;
 pub mod resolve;
+#[cfg(test)]
+pub(crate) mod samples;
 pub mod share;
 pub mod stock;
+pub mod suppose;
+pub mod validate;
 
-pub use answer::{Costing, costing};
+pub use accepted::{Standing, standing};
+pub use answer::{Costing, costing, costing_with, to_json};
 pub use cautions::{Caution, CautionCode, Level};
-pub use piece::{CostError, PieceCost, StepCost, piece_cost};
+pub use geometry::BlankGeometry;
+pub use piece::{CostError, MaterialLine, PieceCost, StepCost, piece_cost, piece_cost_with, with_pieces};
 pub use price::{ChannelPrice, CommonTicket, PriceError, Priced};
+pub use validate::{Problem, validate};

@@ -1,6 +1,16 @@
 //! The design file: one design in one TOML text.
 
+mod fields;
+mod reader;
+mod writer;
+
 use crate::studio::Design;
+
+/// The first line of a design file: what it is, and the number of its form.
+pub const FORMAT: &str = "enamelwright-design/1";
+
+/// Most bytes a design file may have.
+pub const MOST_BYTES: usize = 4 * 1024 * 1024;
 
 /// One problem of a design file, with its place.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -15,13 +25,19 @@ pub struct DesignFileProblem {
 }
 
 /// Reads a design file; every problem is returned, in the order of lines, not just the first.
+///
+/// # Errors
+/// The problems: TOML that cannot be parsed (then only the first place), keys unknown or missing, values of another
+/// kind or out of range.
 pub fn read(text: &str) -> Result<Design, Vec<DesignFileProblem>> {
-    let _ = text;
-    Err(Vec::new())
+    reader::read(text)
 }
 
-/// Writes a design as a design file. Reading it back gives an equal design.
+/// Writes a design as a design file. Reading it back gives an equal design. Optional keys at their default are left
+/// out.
 pub fn write(design: &Design) -> String {
-    let _ = design;
-    String::new()
+    writer::write(design)
 }
+
+#[cfg(test)]
+mod tests;

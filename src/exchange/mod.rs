@@ -1,3 +1,4 @@
 //! Files in and out.
 
+pub mod demo;
 pub mod design_file;

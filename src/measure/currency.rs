@@ -39,6 +39,9 @@ const SIGNS: &[(&str, &str)] = &[
 ];
 
 impl Currency {
+    /// The US dollar: what a new book starts with.
+    pub const USD: Self = Self { code: "USD", digits: 2 };
+
     /// The currency of that code, upper case.
     pub fn from_code(code: &str) -> Result<Self, UnknownCurrency> {
         TABLE

@@ -2,6 +2,7 @@
 
 pub mod channel;
 pub mod code;
+pub mod defaults;
 pub mod design;
 pub mod item;
 pub mod metal;

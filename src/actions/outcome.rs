@@ -1,0 +1,76 @@
+//! What an action brought about, and why one was not done.
+
+use crate::book::BookError;
+use crate::measure::{Money, Quantity};
+use crate::studio::{DesignId, ItemId, PriceListId, SheetId};
+use chrono::NaiveDate;
+
+/// What an action brought about.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Outcome {
+    /// Its sentence in the history, e.g. “Receive 3 lots”.
+    pub name: String,
+    /// The row it added, where it added one the face may want to open.
+    pub added: Option<Added>,
+    /// The cost of what left, for an issue, write-off, return or count.
+    pub moved_value: Option<Money>,
+}
+
+/// A row an action added.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Added {
+    /// An item.
+    Item(ItemId),
+    /// A design.
+    Design(DesignId),
+    /// A price list.
+    PriceList(PriceListId),
+    /// A sheet.
+    Sheet(SheetId),
+}
+
+/// Why an action was not done. Nothing was changed.
+#[derive(Debug, Clone, thiserror::Error)]
+pub enum Refusal {
+    /// The book cannot be written.
+    #[error(transparent)]
+    Book(#[from] BookError),
+    /// A field holds something that cannot be accepted.
+    #[error("{field}: {value} was given; {accepted}")]
+    Field {
+        /// The field, in the words of the screen.
+        field: String,
+        /// What it holds.
+        value: String,
+        /// What would be accepted.
+        accepted: String,
+    },
+    /// Not enough stock.
+    #[error("{item}: only {on_hand} {unit} on hand on {date}, {asked} {unit} asked for; receive or count it first")]
+    NotEnough {
+        /// The item's name.
+        item: String,
+        /// What is there.
+        on_hand: Quantity,
+        /// The item's unit.
+        unit: crate::measure::Unit,
+        /// The day.
+        date: NaiveDate,
+        /// What was asked for.
+        asked: Quantity,
+    },
+    /// No such thing.
+    #[error("there is no {0}")]
+    Missing(String),
+    /// The name or code is taken.
+    #[error("{field}: {value} is taken; choose another")]
+    Taken {
+        /// The field.
+        field: String,
+        /// The value.
+        value: String,
+    },
+    /// Anything else the program says no to.
+    #[error("{0}")]
+    No(String),
+}

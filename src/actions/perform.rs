@@ -1,0 +1,148 @@
+//! Carrying out actions, taking them back, doing them again.
+
+use super::{Action, Added, Order, Outcome, Refusal, demo, designs, items, prices, setup, stock};
+use crate::book::history::{self, Deed, Entry, Record};
+use crate::book::{Book, Change};
+use crate::measure::Money;
+use crate::studio::{DesignId, ItemId, PriceListId, SheetId};
+
+/// What an action's function hands back.
+pub(super) struct Done {
+    pub(super) name: String,
+    pub(super) added: Option<Added>,
+    pub(super) moved_value: Option<Money>,
+}
+
+impl Done {
+    /// Done, with nothing to open and nothing moved.
+    pub(super) const fn named(name: String) -> Self {
+        Self { name, added: None, moved_value: None }
+    }
+
+    /// Done, and this is new.
+    pub(super) const fn adding(name: String, added: Added) -> Self {
+        Self { name, added: Some(added), moved_value: None }
+    }
+}
+
+/// Carries out one action in one transaction. On an error nothing was changed. An order whose key was carried out
+/// before changes nothing and answers what it answered then.
+pub fn perform(book: &mut Book, action: Action, order: Order) -> Result<Outcome, Refusal> {
+    in_book(book, |change| {
+        if let Some(record) = history::carried_out(change.reader(), order.key.0)? {
+            return Ok((outcome(record), Keep::Nothing));
+        }
+        let row = history::begin(change, order.at)?;
+        let done = carry_out(change, action, order, row)?;
+        stock::refresh(change)?;
+        let record = Record { name: done.name, added: done.added.map(added_row), moved_value: done.moved_value };
+        finish(change, row, order, Deed::Do, &record)?;
+        Ok((outcome(record), Keep::All))
+    })
+}
+
+fn carry_out(change: &Change<'_>, action: Action, order: Order, row: i64) -> Result<Done, Refusal> {
+    match action {
+        Action::SaveItem { id, item } => items::save(change, id, item, row),
+        Action::Receive(receipts) => stock::receive(change, &receipts),
+        Action::Issue(taking) => stock::issue(change, &taking),
+        Action::WriteOff(taking) => stock::write_off(change, &taking),
+        Action::Return { taking, lot } => stock::send_back(change, &taking, lot),
+        Action::Count(taking) => stock::count(change, &taking),
+        Action::SaveDesign { id, design, follows, notes } => designs::save(change, id, &design, &follows, &notes, row),
+        Action::DuplicateDesign { id, code, name } => designs::duplicate(change, id, code, name, row),
+        Action::RetireDesign { id, retired } => designs::retire(change, id, retired, row),
+        Action::SetPhoto { id, png } => designs::set_photo(change, id, png.as_deref(), row),
+        Action::SaveRates(rates) => setup::save_rates(change, &rates),
+        Action::SaveSettings(settings) => setup::save_settings(change, &settings),
+        Action::SaveSheet { id, sheet } => setup::save_sheet(change, id, sheet),
+        Action::AcceptPrices { date, name, tickets } => prices::accept(change, date, &name, &tickets),
+        Action::LoadDemo => demo::load(change, order.at.date(), row),
+    }
+}
+
+/// Takes back the latest action that is not undone. The outcome's name is the action's.
+pub fn undo(book: &mut Book, order: Order) -> Result<Outcome, Refusal> {
+    step(book, order, Deed::Undo)
+}
+
+/// Does the latest undone action again. The outcome's name is the action's.
+pub fn redo(book: &mut Book, order: Order) -> Result<Outcome, Refusal> {
+    step(book, order, Deed::Redo)
+}
+
+fn step(book: &mut Book, order: Order, deed: Deed) -> Result<Outcome, Refusal> {
+    in_book(book, |change| {
+        if let Some(record) = history::carried_out(change.reader(), order.key.0)? {
+            return Ok((outcome(record), Keep::Nothing));
+        }
+        let next = match deed {
+            Deed::Redo => history::next_to_redo(change.reader())?,
+            Deed::Undo | Deed::Do => history::next_to_undo(change.reader())?,
+        };
+        let Some((row, name)) = next else {
+            let what = if deed == Deed::Redo { "there is nothing to do again" } else { "there is nothing to undo" };
+            return Err(Refusal::No(what.to_owned()));
+        };
+        history::replay(change, row, deed)?;
+        setup::value_again_after(change, row)?;
+        stock::refresh(change)?;
+        let record = Record { name, added: None, moved_value: None };
+        finish(change, row, order, deed, &record)?;
+        Ok((outcome(record), Keep::All))
+    })
+}
+
+/// What of a change shall last.
+enum Keep {
+    All,
+    Nothing,
+}
+
+/// Runs one change of the book; a refusal or fault leaves nothing of it.
+fn in_book<T>(book: &mut Book, work: impl FnOnce(&Change<'_>) -> Result<(T, Keep), Refusal>) -> Result<T, Refusal> {
+    let path = book.path().to_owned();
+    let done = book.begin().map_err(Refusal::from).and_then(|change| {
+        let (value, keep) = work(&change)?;
+        if let Keep::All = keep {
+            change.keep()?;
+        }
+        Ok(value)
+    });
+    done.map_err(|refusal| match refusal {
+        Refusal::Book(fault) => Refusal::Book(fault.of_book(&path)),
+        other => other,
+    })
+}
+
+fn finish(change: &Change<'_>, row: i64, order: Order, deed: Deed, record: &Record) -> Result<(), Refusal> {
+    Ok(history::end(change, row, &Entry { key: order.key.0, at: order.at, deed, record })?)
+}
+
+fn outcome(record: Record) -> Outcome {
+    Outcome {
+        name: record.name,
+        added: record.added.and_then(|(noun, row)| added(&noun, row)),
+        moved_value: record.moved_value,
+    }
+}
+
+fn added_row(added: Added) -> (String, i64) {
+    let (noun, row) = match added {
+        Added::Item(ItemId(row)) => ("item", row),
+        Added::Design(DesignId(row)) => ("design", row),
+        Added::PriceList(PriceListId(row)) => ("price_list", row),
+        Added::Sheet(SheetId(row)) => ("sheet", row),
+    };
+    (noun.to_owned(), row)
+}
+
+fn added(noun: &str, row: i64) -> Option<Added> {
+    match noun {
+        "item" => Some(Added::Item(ItemId(row))),
+        "design" => Some(Added::Design(DesignId(row))),
+        "price_list" => Some(Added::PriceList(PriceListId(row))),
+        "sheet" => Some(Added::Sheet(SheetId(row))),
+        _ => None,
+    }
+}

@@ -1,0 +1,134 @@
+//! Reading a snapshot, and reading again only what changed.
+
+use super::change::Reader;
+use super::item_state::ItemState;
+use super::{Access, BookError, Snapshot, StockRow, design, document, history, item, item_state, price_list, sheet};
+use crate::studio::{BookDesign, DesignId, ItemId};
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// Actions shown at once.
+const HISTORY_SHOWN: u32 = 100;
+
+/// A snapshot with what it takes to tell which of its parts are still true.
+pub(in crate::book) struct Seen {
+    pub(in crate::book) snapshot: Snapshot,
+    counts: BTreeMap<String, i64>,
+    items: BTreeMap<ItemId, i64>,
+    designs: BTreeMap<DesignId, i64>,
+}
+
+impl Seen {
+    /// Reads everything, or what changed since `before`.
+    pub(in crate::book) fn read(reader: Reader<'_>, before: Option<Self>, access: Access) -> Result<Self, BookError> {
+        let counts = history::change_counts(reader)?;
+        let same = |nouns: &[&str]| {
+            before.as_ref().filter(|seen| nouns.iter().all(|noun| seen.counts.get(*noun) == counts.get(*noun)))
+        };
+        let settings = match same(&["settings"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.settings),
+            None => Arc::new(document::settings(reader)?),
+        };
+        let rates = match same(&["studio_rates"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.rates),
+            None => Arc::new(document::rates(reader)?),
+        };
+        let sheets = match same(&["sheet"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.sheets),
+            None => Arc::new(sheet::all(reader)?),
+        };
+        let price_lists = match same(&["price_list", "price_line"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.price_lists),
+            None => Arc::new(price_list::all(reader)?),
+        };
+        let (stock, items) = match same(&["item", "movement", "settings"]) {
+            Some(seen) => (Arc::clone(&seen.snapshot.stock), seen.items.clone()),
+            None => read_stock(reader, before.as_ref())?,
+        };
+        let (designs, design_revisions) = match same(&["design", "design_material", "photo"]) {
+            Some(seen) => (Arc::clone(&seen.snapshot.designs), seen.designs.clone()),
+            None => read_designs(reader, before.as_ref())?,
+        };
+        let snapshot = Snapshot {
+            settings,
+            rates,
+            stock,
+            designs,
+            price_lists,
+            sheets,
+            history: Arc::new(history::latest(reader, HISTORY_SHOWN)?),
+            undo: history::next_to_undo(reader)?.map(|(_, name)| name),
+            redo: history::next_to_redo(reader)?.map(|(_, name)| name),
+            read_only: access == Access::Read,
+        };
+        Ok(Self { snapshot, counts, items, designs: design_revisions })
+    }
+}
+
+type Stock = (Arc<Vec<StockRow>>, BTreeMap<ItemId, i64>);
+
+fn read_stock(reader: Reader<'_>, before: Option<&Seen>) -> Result<Stock, BookError> {
+    let mut states = item_state::all(reader)?;
+    let mut row = |id: ItemId, item| {
+        let ItemState { on_hand, value, book_price, replacement_price, last_moved } =
+            states.remove(&id).unwrap_or_default();
+        StockRow { id, item, on_hand, value, book_price, replacement_price, last_moved }
+    };
+    let mut revisions = BTreeMap::new();
+    let mut stock = Vec::new();
+    match before {
+        None => {
+            for found in item::all(reader)? {
+                revisions.insert(found.id, found.revision);
+                stock.push(row(found.id, found.item));
+            }
+        }
+        Some(seen) => {
+            let known: BTreeMap<ItemId, &StockRow> = seen.snapshot.stock.iter().map(|row| (row.id, row)).collect();
+            for (id, revision) in item::revisions(reader)? {
+                let kept = known.get(&id).filter(|_| seen.items.get(&id) == Some(&revision));
+                let item = match kept {
+                    Some(kept) => Some(kept.item.clone()),
+                    None => item::find_row(reader, id)?.map(|found| found.item),
+                };
+                if let Some(item) = item {
+                    revisions.insert(id, revision);
+                    stock.push(row(id, item));
+                }
+            }
+        }
+    }
+    stock.sort_by(|a, b| a.item.name.cmp(&b.item.name).then(a.id.cmp(&b.id)));
+    Ok((Arc::new(stock), revisions))
+}
+
+type Designs = (Arc<Vec<BookDesign>>, BTreeMap<DesignId, i64>);
+
+fn read_designs(reader: Reader<'_>, before: Option<&Seen>) -> Result<Designs, BookError> {
+    let mut revisions = BTreeMap::new();
+    let mut designs = Vec::new();
+    match before {
+        None => {
+            for found in design::all(reader)? {
+                revisions.insert(found.design.id, found.revision);
+                designs.push(found.design);
+            }
+        }
+        Some(seen) => {
+            let known: BTreeMap<DesignId, &BookDesign> =
+                seen.snapshot.designs.iter().map(|design| (design.id, design)).collect();
+            for (id, revision) in design::revisions(reader)? {
+                let kept = known.get(&id).filter(|_| seen.designs.get(&id) == Some(&revision));
+                let found = match kept {
+                    Some(kept) => Some((*kept).clone()),
+                    None => design::find_row(reader, id)?.map(|found| found.design),
+                };
+                if let Some(found) = found {
+                    revisions.insert(id, revision);
+                    designs.push(found);
+                }
+            }
+        }
+    }
+    Ok((Arc::new(designs), revisions))
+}

@@ -1,0 +1,199 @@
+//! `print tags` and `print cards`.
+
+use super::arguments::{Cards, Paper, PrintTask, Symbol, Tags};
+use super::cost::caution_line;
+use super::designs::{chosen, costed, preferences_of};
+use super::failure::Failure;
+use super::file_out;
+use super::session::Session;
+use super::words::{counted, money};
+use crate::book::Snapshot;
+use crate::costing::{Costing, Level, accept};
+use crate::measure::Decimal;
+use crate::paper::{
+    CardJob, CardStyle, Document, PaperSize, Properties, Shaper, Symbology, TagJob, TagModel, cards, care_model, pdf,
+    sheets, tag_model, tags,
+};
+use crate::studio::{BookDesign, ChannelId, Design, ItemDetails, LabelSheet, StepKind};
+use std::path::Path;
+
+/// The band of a care card whose design has no enamel of the book on its front.
+const PLAIN_BAND: [u8; 3] = [0x6e, 0x6a, 0x64];
+
+pub(super) fn print(session: &mut Session<'_>, task: PrintTask) -> Result<(), Failure> {
+    match task {
+        PrintTask::Tags(task) => print_tags(session, task),
+        PrintTask::Cards(task) => print_cards(session, &task),
+    }
+}
+
+fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
+    let (_, snapshot) = session.read()?;
+    let sheet = sheet(&snapshot, task.sheet.as_deref())?;
+    let channel = task.channel.map(ChannelId);
+    let chosen = chosen(&snapshot, &task.design)?;
+    if let Some(channel) = &channel
+        && !chosen.iter().any(|book| book.design.channels.iter().any(|own| own.id == *channel))
+    {
+        return Err(Failure::no(format!("there is no channel {channel} in these designs")));
+    }
+    let mut tags_to_print = Vec::new();
+    let mut stops = Vec::new();
+    for book in chosen {
+        let (design, costing) = match costed(&snapshot, book) {
+            Ok((design, costing)) => (design, Some(costing)),
+            Err(failure) => {
+                for line in failure.lines() {
+                    session.remark(&format!("{line}; its tag has no ticket but an accepted one"));
+                }
+                (book.design.clone(), None)
+            }
+        };
+        if let Some(costing) = &costing {
+            stops.extend(stops_of(&design, costing));
+        }
+        tags_to_print.push((tag(&snapshot, book, &design, costing.as_ref(), channel.as_ref()), task.copies));
+    }
+    // A design named by its maker is asked about; one tag for each design of the book is a whole, and is only remarked.
+    if !stops.is_empty() && !task.design.is_empty() && !task.with_stops {
+        stops.push("nothing was printed; --with-stops prints such designs all the same".to_owned());
+        return Err(Failure::No(stops));
+    }
+    for stop in &stops {
+        session.remark(stop);
+    }
+    let job = TagJob { sheet, tags: tags_to_print, start: task.start, symbology: symbology(task.symbol) };
+    let count = labels(job.tags.iter().map(|(_, copies)| *copies));
+    let document = tags::layout(&job, &mut Shaper::new())?;
+    write(session, &snapshot, &document, "Tags", &task.out, &counted(count, "tag", "tags"))
+}
+
+fn print_cards(session: &mut Session<'_>, task: &Cards) -> Result<(), Failure> {
+    let (_, snapshot) = session.read()?;
+    let cards = chosen(&snapshot, &task.design)?
+        .into_iter()
+        .map(|book| (care_model(&book.design, &snapshot.settings, band(&snapshot, book)), task.copies))
+        .collect();
+    let job = CardJob {
+        cards,
+        style: if task.flat { CardStyle::Flat } else { CardStyle::Folded },
+        paper: match task.paper {
+            Paper::A4 => PaperSize::A4,
+            Paper::Letter => PaperSize::LETTER,
+        },
+    };
+    let count = labels(job.cards.iter().map(|(_, copies)| *copies));
+    let document = cards::layout(&job, &mut Shaper::new())?;
+    write(session, &snapshot, &document, "Care cards", &task.out, &counted(count, "care card", "care cards"))
+}
+
+/// Writes the PDF, and says what could not be printed as asked.
+fn write(
+    session: &mut Session<'_>,
+    snapshot: &Snapshot,
+    document: &Document,
+    title: &str,
+    out: &Path,
+    what: &str,
+) -> Result<(), Failure> {
+    let properties = Properties {
+        title: title.to_owned(),
+        author: snapshot.settings.studio_name.clone(),
+        created: session.now(),
+        language: "en".to_owned(),
+    };
+    let bytes = pdf::write(document, &properties)?;
+    file_out::write(out, &bytes)?;
+    for warning in &document.warnings {
+        session.remark(&warning.to_string());
+    }
+    let pages = counted(document.pages.len(), "page", "pages");
+    session.say(&format!("Wrote {what} on {pages} to {}", out.display()))
+}
+
+fn tag(
+    snapshot: &Snapshot,
+    book: &BookDesign,
+    design: &Design,
+    costing: Option<&Costing>,
+    channel: Option<&ChannelId>,
+) -> TagModel {
+    let ticket = ticket(snapshot, book, design, costing, channel);
+    let preferences = preferences_of(snapshot, design);
+    tag_model(design, ticket.map(|ticket| money(ticket, &preferences)), snapshot.settings.length)
+}
+
+/// What a tag shows: on a channel the ticket accepted for it, else the one that stands ready to be accepted; without a
+/// channel the same of the first retail channel, whose ticket is that of all of them.
+fn ticket(
+    snapshot: &Snapshot,
+    book: &BookDesign,
+    design: &Design,
+    costing: Option<&Costing>,
+    channel: Option<&ChannelId>,
+) -> Option<Decimal> {
+    let ready = costing.map(|costing| accept::lines(book.id, design, costing)).unwrap_or_default();
+    let ready_on = |id: &ChannelId| ready.iter().find(|line| line.channel == *id).map(|line| line.ticket);
+    let accepted_on = |id: &ChannelId| snapshot.accepted(book.id, id).map(|(_, line)| line.ticket);
+    match channel {
+        Some(id) => accepted_on(id).or_else(|| ready_on(id)),
+        None => {
+            let mut wanted: Vec<&ChannelId> =
+                design.channels.iter().filter(|own| own.retail).map(|own| &own.id).collect();
+            if wanted.is_empty() {
+                wanted = design.channels.iter().map(|own| &own.id).collect();
+            }
+            wanted.iter().find_map(|id| accepted_on(id)).or_else(|| wanted.iter().find_map(|id| ready_on(id)))
+        }
+    }
+}
+
+fn stops_of(design: &Design, costing: &Costing) -> Vec<String> {
+    let stops = costing.cautions.iter().filter(|caution| caution.level == Level::Stop);
+    stops.map(|caution| format!("{}: {}", design.code, caution_line(caution))).collect()
+}
+
+/// The sheet of that name; without a name the book's first, else the first of the usual ones.
+fn sheet(snapshot: &Snapshot, name: Option<&str>) -> Result<LabelSheet, Failure> {
+    let usual = sheets::usual_sheets();
+    let mut known = snapshot.sheets.iter().map(|(_, sheet)| sheet).chain(&usual);
+    match name {
+        Some(name) => known.find(|sheet| sheet.name == name).cloned().ok_or_else(|| {
+            let names: Vec<&str> =
+                snapshot.sheets.iter().map(|(_, sheet)| sheet).chain(&usual).map(|sheet| sheet.name.as_str()).collect();
+            Failure::no(format!("there is no sheet {name}; there are {}", names.join(", ")))
+        }),
+        None => known.next().cloned().ok_or_else(|| Failure::no("there is no sheet to print on")),
+    }
+}
+
+/// The swatch of the last enamel on the front: the one that is seen.
+fn band(snapshot: &Snapshot, book: &BookDesign) -> [u8; 3] {
+    let front = book.design.steps.iter().rev().filter_map(|step| match &step.kind {
+        StepKind::Coat(coat) if coat.side == crate::studio::Side::Front => Some(&coat.material),
+        _ => None,
+    });
+    front
+        .filter_map(|material| book.follows.materials.get(material))
+        .filter_map(|item| snapshot.item(*item))
+        .find_map(|row| match &row.item.details {
+            // A clear coat shows the one below it.
+            ItemDetails::Enamel { enamel: crate::studio::EnamelKind::Clear, .. } => None,
+            ItemDetails::Enamel { swatch, .. } => Some(*swatch),
+            _ => None,
+        })
+        .unwrap_or(PLAIN_BAND)
+}
+
+const fn symbology(symbol: Symbol) -> Symbology {
+    match symbol {
+        Symbol::Qr => Symbology::Qr,
+        Symbol::DataMatrix => Symbology::DataMatrix,
+        Symbol::Code128 => Symbology::Code128,
+        Symbol::None => Symbology::None,
+    }
+}
+
+fn labels(copies: impl Iterator<Item = u32>) -> usize {
+    copies.filter_map(|copies| usize::try_from(copies).ok()).fold(0, usize::saturating_add)
+}

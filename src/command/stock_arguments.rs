@@ -1,0 +1,368 @@
+//! What can be asked about stock on the command line.
+
+use super::arguments::{Form, date, decimal};
+use crate::measure::Decimal;
+use chrono::NaiveDate;
+use clap::{Args, Subcommand, ValueEnum};
+
+/// `stock …`.
+#[derive(Debug, Subcommand)]
+pub enum StockTask {
+    /// What is on the shelf
+    #[command(after_help = "Example: enamelwright stock list --kind enamel --low")]
+    List(List),
+    /// Add an item
+    #[command(after_help = "Lengths are mm unless a unit is typed (\"1 3/4 in\"), temperatures °C (\"1420 F\").\n\
+                            Example: enamelwright stock add EN-041 \"Fen green\" --kind enamel --fusing medium --reorder 50g")]
+    Add(Box<Add>),
+    /// Receive a lot
+    #[command(after_help = "COST is what the whole lot cost landed: price, freight and duties less discounts.\n\
+                            Example: enamelwright stock receive EN-041 \"1/4 lb\" 18.40 --lot 2231")]
+    Receive(Receive),
+    /// Take stock to the bench
+    #[command(after_help = "Example: enamelwright stock issue EN-041 2oz --note \"Lantern drops\"")]
+    Issue(Take),
+    /// Send stock back to its supplier, at its lot's cost
+    #[command(after_help = "Example: enamelwright stock return EN-041 50g --lot 3")]
+    Return(Return),
+    /// Write off what was spilled, spoiled or lost
+    #[command(after_help = "Example: enamelwright stock write-off EN-041 5g --note \"Dropped jar\"")]
+    WriteOff(Take),
+    /// Say what is there
+    #[command(after_help = "Example: enamelwright stock count EN-041 112g")]
+    Count(Take),
+    /// An item's movements with what each cost
+    #[command(after_help = "Example: enamelwright stock show EN-041 --method average")]
+    Show(Show),
+    /// What the stock was worth at the end of a day
+    #[command(after_help = "Example: enamelwright stock value --on 2025-12-31 --method average")]
+    Value(Value),
+}
+
+/// `stock list`.
+#[derive(Debug, Args)]
+pub struct List {
+    /// Only items at or below their reorder level
+    #[arg(long)]
+    pub low: bool,
+    /// Only this kind
+    #[arg(long, value_enum)]
+    pub kind: Option<Kind>,
+    /// Only items with this text in their reference, name, maker, number, supplier, shelf or note
+    #[arg(long, value_name = "TEXT")]
+    pub find: Option<String>,
+    /// Items that were set aside, too
+    #[arg(long)]
+    pub all: bool,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// `stock add`.
+#[derive(Debug, Args)]
+pub struct Add {
+    /// Her short reference, unique in the book, e.g. EN-041
+    pub reference: String,
+    /// The item's name
+    pub name: String,
+    /// What it is
+    #[arg(long, value_enum)]
+    pub kind: Kind,
+    /// The unit it is kept in; without it, g for enamel, sheet and solder, mm for wire and tube, each for the rest
+    #[arg(long, value_enum)]
+    pub unit: Option<UnitName>,
+    /// The metal; copper for sheet, wire, tube and blanks unless said otherwise
+    #[arg(long, value_enum)]
+    pub metal: Option<MetalName>,
+    /// Gauge of sheet, wire or blank, -3 (0000) to 40
+    #[arg(long, value_name = "N", allow_negative_numbers = true, value_parser = clap::value_parser!(i8).range(-3..=40), conflicts_with = "thickness")]
+    pub gauge: Option<i8>,
+    /// Thickness of sheet, wire or blank
+    #[arg(long, value_name = "LENGTH")]
+    pub thickness: Option<String>,
+    /// Outline of a blank in mm: "disc 30", "ellipse 45 28", "rectangle 40 20 3", "drop 38 24", "polygon 0,0 30,0 15,26" or "path M0 0 L30 0 …"
+    #[arg(long, value_name = "SHAPE")]
+    pub outline: Option<String>,
+    /// Height of a blank's dome
+    #[arg(long, value_name = "LENGTH")]
+    pub dome: Option<String>,
+    /// Diameter of a hole in a blank; may be given several times
+    #[arg(long, value_name = "LENGTH")]
+    pub hole: Vec<String>,
+    /// Size of one sheet, length and width
+    #[arg(long, value_name = "LENGTH", num_args = 2)]
+    pub size: Option<Vec<String>>,
+    /// Outer diameter of a tube
+    #[arg(long, value_name = "LENGTH")]
+    pub outer: Option<String>,
+    /// Wall of a tube
+    #[arg(long, value_name = "LENGTH")]
+    pub wall: Option<String>,
+    /// Flow point of solder, or of a blank's soldered joint
+    #[arg(long, value_name = "TEMPERATURE")]
+    pub flow: Option<String>,
+    /// How an enamel takes light
+    #[arg(long, value_enum)]
+    pub enamel: Option<EnamelName>,
+    /// How much heat an enamel needs
+    #[arg(long, value_enum)]
+    pub fusing: Option<FusingName>,
+    /// Mesh of an enamel as sold, e.g. 80/325
+    #[arg(long)]
+    pub mesh: Option<String>,
+    /// Colour of an enamel's swatch, six hexadecimal digits, e.g. 3a7d44
+    #[arg(long, value_name = "RRGGBB", value_parser = swatch)]
+    pub swatch: Option<[u8; 3]>,
+    /// Lowest and highest firing temperature of an enamel
+    #[arg(long, value_name = "TEMPERATURE", num_args = 2)]
+    pub fires: Option<Vec<String>>,
+    /// Bears lead
+    #[arg(long)]
+    pub lead: bool,
+    /// At or below this quantity the item is low
+    #[arg(long, value_name = "QUANTITY")]
+    pub reorder: Option<String>,
+    /// Maker
+    #[arg(long, default_value = "", hide_default_value = true)]
+    pub maker: String,
+    /// The maker's own number
+    #[arg(long, default_value = "", hide_default_value = true)]
+    pub maker_number: String,
+    /// Where it is bought
+    #[arg(long, default_value = "", hide_default_value = true)]
+    pub supplier: String,
+    /// Where it stands
+    #[arg(long, default_value = "", hide_default_value = true)]
+    pub shelf: String,
+    /// Anything else
+    #[arg(long, default_value = "", hide_default_value = true)]
+    pub note: String,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// `stock receive`.
+#[derive(Debug, Args)]
+pub struct Receive {
+    /// The item's reference
+    pub reference: String,
+    /// How much, e.g. 250, 2oz or "1/4 lb"
+    pub quantity: String,
+    /// What the whole lot cost, landed
+    pub cost: String,
+    /// The day; without it, today
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = date)]
+    pub date: Option<NaiveDate>,
+    /// The maker's lot number
+    #[arg(long, value_name = "NUMBER", default_value = "", hide_default_value = true)]
+    pub lot: String,
+    /// The supplier; without it, the item's
+    #[arg(long, value_name = "NAME")]
+    pub supplier: Option<String>,
+    /// Anything else
+    #[arg(long, value_name = "TEXT", default_value = "", hide_default_value = true)]
+    pub note: String,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// `stock issue`, `count` and `write-off`.
+#[derive(Debug, Args)]
+pub struct Take {
+    /// The item's reference
+    pub reference: String,
+    /// How much, e.g. 250, 2oz or "1/4 lb"
+    pub quantity: String,
+    /// The day; without it, today
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = date)]
+    pub date: Option<NaiveDate>,
+    /// Why, or anything else
+    #[arg(long, value_name = "TEXT", default_value = "", hide_default_value = true)]
+    pub note: String,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// `stock return`.
+#[derive(Debug, Args)]
+pub struct Return {
+    /// What goes back
+    #[command(flatten)]
+    pub take: Take,
+    /// The lot it goes back from, by the number of its receipt in `stock show`; without it, the latest that can give it
+    #[arg(long, value_name = "N")]
+    pub lot: Option<i64>,
+}
+
+/// `stock show`.
+#[derive(Debug, Args)]
+pub struct Show {
+    /// The item's reference
+    pub reference: String,
+    /// How issues are costed; without it, the book's method
+    #[arg(long, value_enum)]
+    pub method: Option<Method>,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// `stock value`.
+#[derive(Debug, Args)]
+pub struct Value {
+    /// The day; without it, today
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = date)]
+    pub on: Option<NaiveDate>,
+    /// How issues are costed; without it, the book's method
+    #[arg(long, value_enum)]
+    pub method: Option<Method>,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// The domain's names as arguments: a choice of words that stands for a value of the domain.
+macro_rules! names {
+    ($(#[$doc:meta])* $name:ident for $domain:ty { $($word:ident),+ $(,)? }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+        #[allow(missing_docs, reason = "the words are those of the domain, documented there")]
+        pub enum $name { $($word),+ }
+
+        impl From<$name> for $domain {
+            fn from(name: $name) -> Self {
+                match name { $($name::$word => Self::$word),+ }
+            }
+        }
+    };
+}
+
+names! {
+    /// A kind of stock.
+    Kind for crate::studio::ItemKind {
+        Enamel, Blank, Sheet, Wire, Tube, Finding, Solder, Consumable, Packaging,
+    }
+}
+names! {
+    /// A metal.
+    MetalName for crate::studio::Metal { Copper, FineSilver, Sterling, Brass, Bronze, Steel }
+}
+names! {
+    /// How an enamel takes light.
+    EnamelName for crate::studio::EnamelKind { Transparent, Opaque, Opalescent, Clear }
+}
+names! {
+    /// A fusing class.
+    FusingName for crate::studio::Fusing { Soft, Medium, Hard }
+}
+names! {
+    /// How issues are costed.
+    Method for crate::studio::ValuationMethod { Fifo, Average }
+}
+
+/// A unit of stock.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum UnitName {
+    /// Pieces
+    Each,
+    /// Grams
+    G,
+    /// Millimetres
+    Mm,
+    /// Millilitres
+    Ml,
+}
+
+impl From<UnitName> for crate::measure::Unit {
+    fn from(name: UnitName) -> Self {
+        match name {
+            UnitName::Each => Self::Each,
+            UnitName::G => Self::Gram,
+            UnitName::Mm => Self::Millimetre,
+            UnitName::Ml => Self::Millilitre,
+        }
+    }
+}
+
+/// A colour as six hexadecimal digits, with or without `#`.
+fn swatch(text: &str) -> Result<[u8; 3], String> {
+    let digits = text.strip_prefix('#').unwrap_or(text);
+    let colour = (digits.len() == 6 && digits.bytes().all(|byte| byte.is_ascii_hexdigit()))
+        .then(|| u32::from_str_radix(digits, 16).ok())
+        .flatten()
+        .ok_or_else(|| format!("{text:?} is not a colour of six hexadecimal digits such as 3a7d44"))?;
+    let [_, red, green, blue] = colour.to_be_bytes();
+    Ok([red, green, blue])
+}
+
+/// An outline as typed: its shape, then its figures in mm.
+pub fn outline(text: &str) -> Result<crate::studio::Outline, String> {
+    use crate::studio::Outline;
+    let refused = || {
+        format!(
+            "outline: {text:?} was given; disc DIAMETER, ellipse LENGTH WIDTH, rectangle LENGTH WIDTH [CORNER], drop \
+             HEIGHT WIDTH, polygon X,Y X,Y X,Y … or path SVG are accepted, in mm"
+        )
+    };
+    let (shape, rest) = text.trim().split_once(char::is_whitespace).ok_or_else(refused)?;
+    let rest = rest.trim();
+    if shape == "path" {
+        return Ok(Outline::Path { svg: rest.to_owned() });
+    }
+    if shape == "polygon" {
+        let corner = |pair: &str| {
+            let (x, y) = pair.split_once(',').ok_or_else(refused)?;
+            Ok([decimal(x).map_err(|_| refused())?, decimal(y).map_err(|_| refused())?])
+        };
+        return Ok(Outline::Polygon { points_mm: rest.split_whitespace().map(corner).collect::<Result<_, String>>()? });
+    }
+    let figures: Vec<Decimal> =
+        rest.split_whitespace().map(decimal).collect::<Result<_, _>>().map_err(|_| refused())?;
+    match (shape, figures.as_slice()) {
+        ("disc", &[diameter_mm]) => Ok(Outline::Disc { diameter_mm }),
+        ("ellipse", &[length_mm, width_mm]) => Ok(Outline::Ellipse { length_mm, width_mm }),
+        ("rectangle", &[length_mm, width_mm]) => {
+            Ok(Outline::Rectangle { length_mm, width_mm, corner_mm: Decimal::ZERO })
+        }
+        ("rectangle", &[length_mm, width_mm, corner_mm]) => Ok(Outline::Rectangle { length_mm, width_mm, corner_mm }),
+        ("drop", &[height_mm, width_mm]) => Ok(Outline::Drop { height_mm, width_mm }),
+        _ => Err(refused()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::studio::Outline;
+
+    #[test]
+    fn an_outline_is_a_shape_and_its_figures() {
+        assert_eq!(outline("disc 30"), Ok(Outline::Disc { diameter_mm: Decimal::new(30, 0) }));
+        assert_eq!(
+            outline("rectangle 40 20.5"),
+            Ok(Outline::Rectangle {
+                length_mm: Decimal::new(40, 0),
+                width_mm: Decimal::new(205, 1),
+                corner_mm: Decimal::ZERO
+            })
+        );
+        assert!(
+            matches!(outline("polygon 0,0 30,0 15,-26"), Ok(Outline::Polygon { points_mm }) if points_mm.len() == 3)
+        );
+        for wrong in ["disc", "disc x", "disc 1 2", "square 3", "polygon 1 2", ""] {
+            assert!(outline(wrong).is_err(), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn a_swatch_is_six_hexadecimal_digits() {
+        assert_eq!(swatch("#3A7d44"), Ok([0x3a, 0x7d, 0x44]));
+        for wrong in ["3a7d4", "green", "+3a7d4", "3a7d4\u{e9}"] {
+            assert!(swatch(wrong).is_err(), "{wrong}");
+        }
+    }
+}

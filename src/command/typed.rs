@@ -1,0 +1,34 @@
+//! What people type on the command line, read with the units and the number style of the book.
+
+use super::failure::Failure;
+use crate::measure::{Decimal, Money, ParseProblem, Preferences, Quantity, Unit, parse};
+use crate::studio::Thickness;
+
+fn named(field: &str) -> impl FnOnce(ParseProblem) -> Failure {
+    move |problem| Failure::invalid(format!("{field}: {problem}"))
+}
+
+/// A quantity in the item's unit.
+pub(super) fn quantity(field: &str, text: &str, unit: Unit, preferences: &Preferences) -> Result<Quantity, Failure> {
+    parse::parse_quantity(text, unit, preferences).map(|typed| typed.quantity()).map_err(named(field))
+}
+
+/// An amount of the book's money.
+pub(super) fn money(field: &str, text: &str, preferences: &Preferences) -> Result<Money, Failure> {
+    parse::parse_money(text, preferences).map_err(named(field))
+}
+
+/// A length in mm.
+pub(super) fn length(field: &str, text: &str, preferences: &Preferences) -> Result<Decimal, Failure> {
+    parse::parse_length_mm(text, preferences).map_err(named(field))
+}
+
+/// A thickness of sheet, wire or blank.
+pub(super) fn thickness(field: &str, text: &str, preferences: &Preferences) -> Result<Thickness, Failure> {
+    parse::parse_thickness(text, preferences).map(Thickness::from).map_err(named(field))
+}
+
+/// A temperature in °C.
+pub(super) fn temperature(field: &str, text: &str, preferences: &Preferences) -> Result<Decimal, Failure> {
+    parse::parse_temperature_celsius(text, preferences).map_err(named(field))
+}

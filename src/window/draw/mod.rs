@@ -1,0 +1,12 @@
+//! Pictures drawn by the window, reused by several screens: the route strip, the bars of the cost staircase, the curve
+//! of firings, the outline of a blank, the shape of a tag.
+//!
+//! Each takes a prepared model and finds its colours in the theme; none computes a figure.
+
+pub mod bar;
+pub mod curve;
+pub mod outline;
+pub mod slots;
+pub mod strip;
+mod strip_picture;
+pub mod tag;

@@ -1,0 +1,217 @@
+//! All the rooms of an open book, and the one on screen.
+
+use super::app::Message;
+use super::desk::{Answer, Desk};
+use super::screen::{Action, Destination, Room, bench, designs, papers, prices, rates, setup, stock};
+use super::shared::Shared;
+use super::shortcut::{Command, RoomName};
+use iced::{Element, Subscription};
+
+/// What the root is asked for, with the messages of any room made messages of the root.
+pub(super) type Wish = Action<Message>;
+
+/// An open book with its rooms. Every room keeps its state while another is on screen.
+pub struct Studio {
+    pub(super) desk: Desk,
+    pub(super) shared: Shared,
+    pub(super) room: RoomName,
+    bench: bench::State,
+    stock: stock::State,
+    designs: designs::State,
+    prices: prices::State,
+    papers: papers::State,
+    rates: rates::State,
+    setup: setup::State,
+}
+
+/// A message of one of the rooms.
+#[derive(Debug, Clone)]
+pub enum RoomMessage {
+    /// Of the bench.
+    Bench(bench::Message),
+    /// Of the stock.
+    Stock(stock::Message),
+    /// Of the designs.
+    Designs(designs::Message),
+    /// Of the prices.
+    Prices(prices::Message),
+    /// Of the papers.
+    Papers(papers::Message),
+    /// Of the rates.
+    Rates(rates::Message),
+    /// Of Setup.
+    Setup(setup::Message),
+}
+
+/// Does the same with the room of that name, whatever its type: `$room` is its state, `$wrap` makes its message one
+/// of [`RoomMessage`].
+macro_rules! with_room {
+    ($studio:expr, $name:expr, |$room:ident, $wrap:ident| $body:expr) => {
+        match $name {
+            RoomName::Bench => with_room!(@arm $studio, bench, Bench, $room, $wrap, $body),
+            RoomName::Stock => with_room!(@arm $studio, stock, Stock, $room, $wrap, $body),
+            RoomName::Designs => with_room!(@arm $studio, designs, Designs, $room, $wrap, $body),
+            RoomName::Prices => with_room!(@arm $studio, prices, Prices, $room, $wrap, $body),
+            RoomName::Papers => with_room!(@arm $studio, papers, Papers, $room, $wrap, $body),
+            RoomName::Rates => with_room!(@arm $studio, rates, Rates, $room, $wrap, $body),
+            RoomName::Setup => with_room!(@arm $studio, setup, Setup, $room, $wrap, $body),
+        }
+    };
+    (@arm $studio:expr, $field:ident, $variant:ident, $room:ident, $wrap:ident, $body:expr) => {{
+        let $room = &mut $studio.$field;
+        #[allow(unused_variables)]
+        let $wrap = RoomMessage::$variant;
+        $body
+    }};
+}
+
+/// The same for a look at a room.
+macro_rules! see_room {
+    ($studio:expr, $name:expr, |$room:ident, $wrap:ident| $body:expr) => {
+        match $name {
+            RoomName::Bench => see_room!(@arm $studio, bench, Bench, $room, $wrap, $body),
+            RoomName::Stock => see_room!(@arm $studio, stock, Stock, $room, $wrap, $body),
+            RoomName::Designs => see_room!(@arm $studio, designs, Designs, $room, $wrap, $body),
+            RoomName::Prices => see_room!(@arm $studio, prices, Prices, $room, $wrap, $body),
+            RoomName::Papers => see_room!(@arm $studio, papers, Papers, $room, $wrap, $body),
+            RoomName::Rates => see_room!(@arm $studio, rates, Rates, $room, $wrap, $body),
+            RoomName::Setup => see_room!(@arm $studio, setup, Setup, $room, $wrap, $body),
+        }
+    };
+    (@arm $studio:expr, $field:ident, $variant:ident, $room:ident, $wrap:ident, $body:expr) => {{
+        let $room = &$studio.$field;
+        let $wrap = |message| Message::Room(RoomMessage::$variant(message));
+        $body
+    }};
+}
+
+/// An action of a room as one of the root.
+fn lift<M: Send + 'static>(action: Action<M>, wrap: fn(M) -> RoomMessage) -> Wish {
+    match action {
+        Action::None => Action::None,
+        Action::Run(task) => Action::Run(task.map(move |message| Message::Room(wrap(message)))),
+        Action::Do(wanted) => Action::Do(wanted),
+        Action::Ask(request) => Action::Ask(request),
+        Action::Notify(notice) => Action::Notify(notice),
+        Action::Open(destination) => Action::Open(destination),
+        Action::Prefer(machine) => Action::Prefer(machine),
+        Action::Book(wish) => Action::Book(wish),
+        Action::Many(actions) => Action::Many(actions.into_iter().map(|action| lift(action, wrap)).collect()),
+    }
+}
+
+impl Studio {
+    /// The rooms of a book just opened.
+    pub(super) fn new(desk: Desk, shared: Shared) -> Self {
+        Self {
+            bench: Room::new(&shared),
+            stock: Room::new(&shared),
+            designs: Room::new(&shared),
+            prices: Room::new(&shared),
+            papers: Room::new(&shared),
+            rates: Room::new(&shared),
+            setup: Room::new(&shared),
+            room: RoomName::Bench,
+            desk,
+            shared,
+        }
+    }
+
+    /// A room's message; the room it came from, and what it wants.
+    pub(super) fn update(&mut self, message: RoomMessage) -> (RoomName, Wish) {
+        let shared = &self.shared;
+        match message {
+            RoomMessage::Bench(message) => {
+                (RoomName::Bench, lift(self.bench.update(message, shared), RoomMessage::Bench))
+            }
+            RoomMessage::Stock(message) => {
+                (RoomName::Stock, lift(self.stock.update(message, shared), RoomMessage::Stock))
+            }
+            RoomMessage::Designs(message) => {
+                (RoomName::Designs, lift(self.designs.update(message, shared), RoomMessage::Designs))
+            }
+            RoomMessage::Prices(message) => {
+                (RoomName::Prices, lift(self.prices.update(message, shared), RoomMessage::Prices))
+            }
+            RoomMessage::Papers(message) => {
+                (RoomName::Papers, lift(self.papers.update(message, shared), RoomMessage::Papers))
+            }
+            RoomMessage::Rates(message) => {
+                (RoomName::Rates, lift(self.rates.update(message, shared), RoomMessage::Rates))
+            }
+            RoomMessage::Setup(message) => {
+                (RoomName::Setup, lift(self.setup.update(message, shared), RoomMessage::Setup))
+            }
+        }
+    }
+
+    /// The book changed: every room words its rows anew.
+    pub(super) fn refresh(&mut self) {
+        for name in RoomName::ALL {
+            with_room!(self, name, |room, wrap| room.refresh(&self.shared));
+        }
+    }
+
+    /// An answer for the room that asked.
+    pub(super) fn answered(&mut self, name: RoomName, answer: Answer) -> Wish {
+        with_room!(self, name, |room, wrap| lift(room.answered(answer, &self.shared), wrap))
+    }
+
+    /// A command for the room on screen.
+    pub(super) fn command(&mut self, command: Command) -> Wish {
+        with_room!(self, self.room, |room, wrap| lift(room.command(command, &self.shared), wrap))
+    }
+
+    /// Gives the field being typed in its former text back, in the room on screen.
+    pub(super) fn revert(&mut self) -> bool {
+        with_room!(self, self.room, |room, wrap| room.revert(&self.shared))
+    }
+
+    /// Opens a page.
+    pub(super) fn open(&mut self, destination: &Destination) -> Wish {
+        self.room = room_of(destination);
+        with_room!(self, self.room, |room, wrap| lift(room.open(destination, &self.shared), wrap))
+    }
+
+    /// The page of the room on screen.
+    pub(super) fn view(&self) -> Element<'_, Message> {
+        see_room!(self, self.room, |room, wrap| room.view(&self.shared).map(wrap))
+    }
+
+    /// What lies over that page.
+    pub(super) fn modal(&self) -> Option<Element<'_, Message>> {
+        see_room!(self, self.room, |room, wrap| room.modal(&self.shared).map(|over| over.map(wrap)))
+    }
+
+    /// What the rooms listen to.
+    pub(super) fn subscription(&self) -> Subscription<Message> {
+        Subscription::batch(
+            RoomName::ALL.map(|name| see_room!(self, name, |room, wrap| room.subscription().map(wrap))),
+        )
+    }
+}
+
+/// The room a page belongs to.
+fn room_of(destination: &Destination) -> RoomName {
+    match destination {
+        Destination::Bench => RoomName::Bench,
+        Destination::Stock | Destination::Item(_) | Destination::LowStock => RoomName::Stock,
+        Destination::Designs | Destination::Design(_) => RoomName::Designs,
+        Destination::Prices => RoomName::Prices,
+        Destination::Papers | Destination::PapersOf(_) => RoomName::Papers,
+        Destination::Rates => RoomName::Rates,
+        Destination::Setup => RoomName::Setup,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_bead_leads_to_its_own_room() {
+        for name in RoomName::ALL {
+            assert_eq!(room_of(&name.destination()), name);
+        }
+    }
+}

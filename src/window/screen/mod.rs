@@ -1,0 +1,158 @@
+//! The rooms, a folder each, and the pattern they share.
+//!
+//! A room is a [`Room`]: it keeps what it edits, is shown a [`Shared`] by reference, and says what it wants done as an
+//! [`Action`]. Its `view` holds no sums, queries or formatting loops: rows are worded in `update` and `refresh`. The
+//! root keeps every room's state while another is on screen, so that nothing half-typed is lost by looking elsewhere.
+
+pub mod bench;
+pub mod designs;
+pub mod papers;
+pub mod prices;
+pub mod rates;
+pub mod setup;
+pub mod stock;
+pub mod trouble;
+pub mod welcome;
+
+use super::desk::{Answer, Request};
+use super::machine::Machine;
+use super::shared::Shared;
+use super::shortcut::Command;
+use crate::actions;
+use crate::book::Access;
+use crate::studio::{DesignId, ItemId};
+use iced::{Element, Subscription, Task};
+use std::path::PathBuf;
+
+/// What a room wants done.
+#[derive(Debug)]
+pub enum Action<Message> {
+    /// Nothing.
+    None,
+    /// Work whose outcome comes back as a message of the room: scrolling, focus, a dialog, writing a file.
+    Run(Task<Message>),
+    /// A thing a person does. The root carries it out, tells its outcome in a toast with a way to undo it, refreshes
+    /// every room when the book has changed, then calls [`Room::answered`] of the room that asked.
+    Do(actions::Action),
+    /// A question to the book; the answer comes to [`Room::answered`].
+    Ask(Request),
+    /// A toast.
+    Notify(Notice),
+    /// Another page.
+    Open(Destination),
+    /// Another look or text size on this machine.
+    Prefer(Machine),
+    /// Another book, or another state of this one.
+    Book(BookWish),
+    /// Several of these, in order.
+    Many(Vec<Action<Message>>),
+}
+
+/// What can be done to a book as a whole.
+#[derive(Debug, Clone, PartialEq)]
+pub enum BookWish {
+    /// Open another.
+    Open(PathBuf, Access),
+    /// Make a new one, in which these actions are carried out first.
+    Create(PathBuf, Vec<actions::Action>),
+    /// Put a backup in the place of the book; a copy of the book as it was is kept.
+    Restore {
+        /// The backup.
+        backup: PathBuf,
+        /// The book it takes the place of.
+        book: PathBuf,
+    },
+    /// Close it and go back to the first page.
+    Close,
+}
+
+/// A word to the person, in a toast.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Notice {
+    /// Something was done.
+    Done(String),
+    /// Something was refused or went wrong, and what to do about it. Stays until it is closed.
+    Trouble(String),
+}
+
+/// A page of the window.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Destination {
+    /// Today.
+    Bench,
+    /// The list of stock.
+    Stock,
+    /// One item of stock.
+    Item(ItemId),
+    /// The items that run low.
+    LowStock,
+    /// The list of designs.
+    Designs,
+    /// One design.
+    Design(DesignId),
+    /// The sheet of prices.
+    Prices,
+    /// Tags and care cards.
+    Papers,
+    /// Tags and care cards of these designs.
+    PapersOf(Vec<DesignId>),
+    /// The studio's rates and channels.
+    Rates,
+    /// Units, currency, book.
+    Setup,
+}
+
+/// What every room is to the root.
+pub trait Room: Sized {
+    /// What happens in it.
+    type Message: Clone + std::fmt::Debug + Send + 'static;
+
+    /// The room when a book is opened.
+    fn new(shared: &Shared) -> Self;
+
+    /// Something happened in it.
+    fn update(&mut self, message: Self::Message, shared: &Shared) -> Action<Self::Message>;
+
+    /// How it looks. The root gives it the whole page beside the wire; the room scrolls itself.
+    fn view<'a>(&'a self, shared: &'a Shared) -> Element<'a, Self::Message>;
+
+    /// What lies over the page and wants an answer first, if anything; see
+    /// [`modal::sheet`](super::widget::modal::sheet). Pressing beside it, and Esc, are [`Command::Back`].
+    fn modal<'a>(&'a self, shared: &'a Shared) -> Option<Element<'a, Self::Message>> {
+        let _ = shared;
+        None
+    }
+
+    /// The book changed: word the rows anew, keep what is half-typed.
+    fn refresh(&mut self, shared: &Shared);
+
+    /// An answer to what this room asked with [`Action::Do`] or [`Action::Ask`].
+    fn answered(&mut self, answer: Answer, shared: &Shared) -> Action<Self::Message> {
+        let _ = (answer, shared);
+        Action::None
+    }
+
+    /// A page of this room is opened, from elsewhere or by its bead.
+    fn open(&mut self, destination: &Destination, shared: &Shared) -> Action<Self::Message> {
+        let _ = (destination, shared);
+        Action::None
+    }
+
+    /// [`Command::New`], [`Command::Accept`] or [`Command::Back`] while this room is on screen.
+    fn command(&mut self, command: Command, shared: &Shared) -> Action<Self::Message> {
+        let _ = (command, shared);
+        Action::None
+    }
+
+    /// Ctrl+Z: gives the field being typed in its former text back and says true; false lets the root undo the last
+    /// action instead.
+    fn revert(&mut self, shared: &Shared) -> bool {
+        let _ = shared;
+        false
+    }
+
+    /// Events it listens to besides those of its widgets. No clocks.
+    fn subscription(&self) -> Subscription<Self::Message> {
+        Subscription::none()
+    }
+}

@@ -1,0 +1,33 @@
+//! What is on the shelf: items, lots, movements.
+
+use super::{Action, Room};
+use crate::window::Shared;
+use crate::window::theme::space;
+use crate::window::widget;
+use iced::{Element, Length};
+
+/// What the room keeps.
+#[derive(Debug, Default)]
+pub struct State;
+
+/// What happens in it.
+#[derive(Debug, Clone)]
+pub enum Message {}
+
+impl Room for State {
+    type Message = Message;
+
+    fn new(_shared: &Shared) -> Self {
+        Self
+    }
+
+    fn update(&mut self, message: Message, _shared: &Shared) -> Action<Message> {
+        match message {}
+    }
+
+    fn view<'a>(&'a self, _shared: &'a Shared) -> Element<'a, Message> {
+        iced::widget::container(widget::title("Stock")).padding(space::THREE).width(Length::Fill).into()
+    }
+
+    fn refresh(&mut self, _shared: &Shared) {}
+}
