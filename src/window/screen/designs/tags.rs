@@ -3,10 +3,10 @@
 use super::checks::{at, floor_ticket};
 use super::words;
 use crate::book::Snapshot;
-use crate::costing::Costing;
+use crate::costing::{Costing, accept};
 use crate::costing::explain::price_lines;
 use crate::costing::price::Priced;
-use crate::measure::{Decimal, Money, Preferences, display};
+use crate::measure::{Decimal, Preferences, display};
 use crate::studio::{BookDesign, Channel, Design, PriceLine, Target};
 use crate::window::widget::Line;
 
@@ -158,14 +158,13 @@ pub fn common(
     snapshot: &Snapshot,
     p: &Preferences,
 ) -> Option<Common> {
-    let mut accepted = Vec::new();
+    let accepted = accept::lines(book.id, design, answer);
     let mut others = Vec::new();
     let mut retail = Vec::new();
     let mut means = Vec::new();
     for (index, (channel, found)) in design.channels.iter().zip(&answer.channels).enumerate() {
         let Ok(own) = &found.priced else { continue };
         let shared = answer.common.as_ref().filter(|_| channel.retail);
-        let ticket = shared.map_or(own.ticket, |common| common.ticket);
         match shared {
             Some(common) => {
                 retail.push(channel.name.as_str());
@@ -178,16 +177,6 @@ pub fn common(
             }
             None => others.push(format!("{} {}", channel.name, words::short_money(ticket, p))),
         }
-        accepted.push(PriceLine {
-            design: book.id,
-            code: design.code.clone(),
-            name: design.name.clone(),
-            channel: channel.id.clone(),
-            channel_name: channel.name.clone(),
-            ticket,
-            full_cost: Money::rounded(answer.cost.full),
-            common: shared.is_some(),
-        });
     }
     if accepted.is_empty() {
         return None;
