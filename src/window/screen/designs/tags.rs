@@ -40,6 +40,8 @@ pub struct Common {
     pub sentence: String,
     /// Word on the button.
     pub accept: String,
+    /// What is accepted, where the button has no room for it.
+    pub details: String,
     /// What is in force, a sentence; empty when nothing was accepted yet.
     pub in_force: String,
     /// What would be accepted.
@@ -47,6 +49,9 @@ pub struct Common {
     /// All of it is in force already.
     pub settled: bool,
 }
+
+/// Letters that fit on the button that accepts.
+const BUTTON_LETTERS: usize = 40;
 
 /// The tags of a costed design, in the order of its channels.
 pub fn tags(design: &Design, answer: &Costing, p: &Preferences) -> Vec<TagView> {
@@ -175,7 +180,7 @@ pub fn common(
                     means.push(format!("From {} {} covers full cost.", words::short_money(ticket, p), channel.name));
                 }
             }
-            None => others.push(format!("{} {}", channel.name, words::short_money(ticket, p))),
+            None => others.push(format!("{} {}", channel.name, words::short_money(own.ticket, p))),
         }
     }
     if accepted.is_empty() {
@@ -225,5 +230,10 @@ pub fn common(
         }
         None => String::new(),
     };
-    Some(Common { ticket, sentence, accept: format!("Accept {accept}"), in_force, lines: accepted, settled })
+    let (accept, details) = if accept.chars().count() > BUTTON_LETTERS {
+        ("Accept these tickets".to_owned(), accept)
+    } else {
+        (format!("Accept {accept}"), String::new())
+    };
+    Some(Common { ticket, sentence, accept, details, in_force, lines: accepted, settled })
 }
