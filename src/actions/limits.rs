@@ -73,8 +73,6 @@ pub(super) enum Range {
     ZeroOrMore,
     /// Above 0.
     AboveZero,
-    /// 0 to below 1.
-    BelowOne,
 }
 
 impl Range {
@@ -82,7 +80,6 @@ impl Range {
         match self {
             Self::ZeroOrMore => value >= Decimal::ZERO,
             Self::AboveZero => value > Decimal::ZERO,
-            Self::BelowOne => value >= Decimal::ZERO && value < Decimal::ONE,
         }
     }
 
@@ -90,7 +87,6 @@ impl Range {
         match self {
             Self::ZeroOrMore => "0 or more",
             Self::AboveZero => "above 0",
-            Self::BelowOne => "0 to below 1",
         }
     }
 }
@@ -159,7 +155,6 @@ mod tests {
             assert!(money("Cost", decimal(odd), Range::ZeroOrMore).is_err(), "{odd}");
         }
         assert!(number("Hours", decimal("0"), Range::AboveZero).is_err());
-        assert!(number("Share", decimal("1"), Range::BelowOne).is_err());
     }
 
     #[test]

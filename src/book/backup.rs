@@ -259,12 +259,14 @@ fn keep_present(book: &Path, at: NaiveDateTime) -> Result<Option<PathBuf>, BookE
         return Ok(None);
     }
     // Moves the log of a sound book into its file. A damaged one is kept as it lies, its log beside it.
-    if inspection::inspect(book, Depth::Header).is_ok()
-        && let Ok(open) = connection::writing(book)
-    {
-        open.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |row| row.get::<_, i64>(0))
-            .map_err(|error| BookError::from(error).of_book(book))
-            .and_then(|busy| if busy == 0 { Ok(()) } else { Err(BookError::Locked(book.to_owned())) })?;
+    if connection::has_log(book) && inspection::inspect(book, Depth::Pages).is_ok() {
+        let open = connection::writing(book).map_err(|fault| fault.of_book(book))?;
+        let busy = open
+            .query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |row| row.get::<_, i64>(0))
+            .map_err(|error| BookError::from(error).of_book(book))?;
+        if busy != 0 {
+            return Err(BookError::Locked(book.to_owned()));
+        }
     }
     let kept = place(book, "before restore", at)?;
     copy_flushed(book, &kept)?;

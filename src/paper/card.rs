@@ -72,11 +72,13 @@ fn flat(shaper: &mut Shaper, model: &CareModel, panel: &mut Panel) {
     let size = 7.4;
     let maker = maker(model);
     let gap = if maker.is_empty() { 0.0 } else { 5.0 };
-    let named = shortened(shaper, panel, Face::Semibold, &maker, size, [left, foot], (right - left) * 0.62, Part::Studio);
+    let named =
+        shortened(shaper, panel, Face::Semibold, &maker, size, [left, foot], (right - left) * 0.62, Part::Studio);
     if let Some(run) = named {
         panel.items.push(Item::Text(TextRun { colour: Colour::GREY, ..run }));
     }
-    let used = panel.items.last().map_or(left, |item| if let Item::Text(run) = item { run.x_mm + run.width_mm } else { left });
+    let used =
+        panel.items.last().map_or(left, |item| if let Item::Text(run) = item { run.x_mm + run.width_mm } else { left });
     let room = right - used - gap;
     if let Some(run) = shortened(shaper, panel, Face::Regular, &model.name, size, [left, foot], room, Part::Name) {
         panel.items.push(Item::Text(TextRun { x_mm: right - run.width_mm, colour: Colour::GREY, ..run }));
@@ -165,9 +167,8 @@ fn care(shaper: &mut Shaper, model: &CareModel, panel: &mut Panel, area: Rect) {
     let mut paragraphs =
         vec![Paragraph { face: Face::Bold, text: text.title, scale: 1.5, colour: Colour::BLACK, gap: 0.0 }];
     paragraphs.extend(text.care.iter().map(|sentence| plain(sentence.as_str())));
-    paragraphs.extend(
-        text.cautions.iter().map(|sentence| Paragraph { face: Face::Semibold, ..plain(sentence.as_str()) }),
-    );
+    paragraphs
+        .extend(text.cautions.iter().map(|sentence| Paragraph { face: Face::Semibold, ..plain(sentence.as_str()) }));
     let words = Paragraph { face: Face::Italic, ..plain(model.words.as_str()) };
 
     let mut size = TEXT_MOST;
@@ -182,8 +183,11 @@ fn care(shaper: &mut Shaper, model: &CareModel, panel: &mut Panel, area: Rect) {
         let last = size - TEXT_STEP < TEXT_LEAST;
         if (bottom <= area.bottom_mm() && !fitted.cut) || last {
             if fitted.cut {
-                let lost =
-                    if fitted.lines.is_empty() { WarningKind::LeftOut(Part::Words) } else { WarningKind::Cut(Part::Words) };
+                let lost = if fitted.lines.is_empty() {
+                    WarningKind::LeftOut(Part::Words)
+                } else {
+                    WarningKind::Cut(Part::Words)
+                };
                 panel.warnings.push(lost);
             }
             if bottom > area.bottom_mm() + 0.01 {

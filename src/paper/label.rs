@@ -126,14 +126,21 @@ fn finish(
         label.items.extend(stack(shaper, words, field, frame.height_mm, &mut label.warnings));
         return;
     };
+    let by_symbol = block.code.is_some();
+    let beside = Words { code: if by_symbol { "" } else { words.code }, ..*words };
+    let mut tried = Vec::new();
+    let items = stack(shaper, &beside, block.words, frame.height_mm, &mut tried);
+    // A ticket or a code in letters is worth more than a symbol.
+    if tried.iter().any(|kind| matches!(kind, WarningKind::LeftOut(Part::Ticket | Part::Code))) {
+        return finish(shaper, None, symbology, words, field, frame, label);
+    }
+    label.warnings.append(&mut tried);
     if block.placed.module_mm < MODULE_GOOD_MM - 0.001 && symbology != Symbology::Code128 {
         label.warnings.push(WarningKind::SymbolSmall(block.placed.module_mm));
     }
     label.items.push(Item::Symbol(block.placed));
-    let by_symbol = block.code.is_some();
     label.items.extend(block.code.map(Item::Text));
-    let words = Words { code: if by_symbol { "" } else { words.code }, ..*words };
-    label.items.extend(stack(shaper, &words, block.words, frame.height_mm, &mut label.warnings));
+    label.items.extend(items);
 }
 
 fn report_missing(shaper: &mut Shaper, tag: &TagModel, warnings: &mut Vec<WarningKind>) {
@@ -192,14 +199,7 @@ fn code_run(
 ) -> Option<TextRun> {
     let (size_pt, line) = one_line(shaper, Face::Semibold, code, width_mm, CODE_SIZES)?;
     let [x_mm, y_mm] = place(line.width_mm, size_pt * MM_PER_POINT * CAPITALS);
-    Some(TextRun {
-        x_mm,
-        y_mm,
-        size_pt,
-        colour: Colour::BLACK,
-        width_mm: line.width_mm,
-        glyphs: line.glyphs,
-    })
+    Some(TextRun { x_mm, y_mm, size_pt, colour: Colour::BLACK, width_mm: line.width_mm, glyphs: line.glyphs })
 }
 
 fn placed(art: &Arc<SymbolArt>, x_mm: f64, y_mm: f64, module_mm: f64) -> PlacedSymbol {
@@ -267,8 +267,11 @@ fn below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, f
         };
         let words = Field { bottom: top - quiet.max(1.0), ..field };
         let least = 6.0_f64.max(field.height() * 0.4);
-        (top >= quiet && words.height() >= least && words.width() >= 4.0)
-            .then(|| Block { placed: placed(art, left, top, module), code, words })
+        (top >= quiet && words.height() >= least && words.width() >= 4.0).then(|| Block {
+            placed: placed(art, left, top, module),
+            code,
+            words,
+        })
     })
 }
 

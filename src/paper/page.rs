@@ -208,10 +208,7 @@ impl Shape {
 
     /// A straight line.
     pub fn line(from: [f64; 2], to: [f64; 2], colour: Colour, width_mm: f64, dash_mm: Option<[f64; 2]>) -> Self {
-        Self {
-            path: vec![Segment::Move(from), Segment::Line(to)],
-            paint: Paint::Line { colour, width_mm, dash_mm },
-        }
+        Self { path: vec![Segment::Move(from), Segment::Line(to)], paint: Paint::Line { colour, width_mm, dash_mm } }
     }
 
     /// The outline of a circle.

@@ -251,9 +251,8 @@ impl Writer<'_> {
                 self.operations.push(Op::SetOutlineColor { col: color(colour) });
                 self.operations.push(Op::SetOutlineThickness { pt: Pt(points(width_mm)) });
                 if let Some([dash, gap]) = dash_mm {
-                    self.operations.push(Op::SetLineDashPattern {
-                        dash: LineDashPattern::new(0.0, &[points(dash), points(gap)]),
-                    });
+                    self.operations
+                        .push(Op::SetLineDashPattern { dash: LineDashPattern::new(0.0, &[points(dash), points(gap)]) });
                 }
                 self.path(&shape.path);
                 self.raw("S", []);

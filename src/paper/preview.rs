@@ -1,6 +1,6 @@
 //! A page as filled and drawn paths in millimetres, for the screen: what the PDF draws, glyph outlines included.
 
-use super::page::{Colour, Face, Item, Page, Paint, Rect, Segment, TextRun, MM_PER_POINT};
+use super::page::{Colour, Face, Item, MM_PER_POINT, Page, Paint, Rect, Segment, TextRun};
 use std::collections::HashMap;
 use std::sync::Arc;
 

@@ -132,13 +132,7 @@ impl Shaper {
     }
 
     /// The text without the characters of bad clusters that the face has no glyph for.
-    fn without(
-        &self,
-        face: Face,
-        text: &str,
-        bad: &BTreeSet<(usize, usize)>,
-        missing: &mut BTreeSet<char>,
-    ) -> String {
+    fn without(&self, face: Face, text: &str, bad: &BTreeSet<(usize, usize)>, missing: &mut BTreeSet<char>) -> String {
         let has = |character: char| {
             self.faces.iter().any(|(known, parsed)| *known == face && parsed.glyph_index(character).is_some())
         };
@@ -263,10 +257,7 @@ fn cluster_texts(cluster: &str, glyphs: usize) -> Vec<String> {
     if cluster.chars().count() == glyphs {
         cluster.chars().map(|character| plain(character.to_string())).collect()
     } else {
-        std::iter::once(plain(cluster.to_owned()))
-            .chain(std::iter::repeat_with(String::new))
-            .take(glyphs)
-            .collect()
+        std::iter::once(plain(cluster.to_owned())).chain(std::iter::repeat_with(String::new)).take(glyphs).collect()
     }
 }
 

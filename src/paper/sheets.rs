@@ -65,9 +65,10 @@ pub fn grid(sheet: &LabelSheet) -> Result<Grid, PaperProblem> {
         accepted,
     };
     let measure = |field: &'static str, value: Decimal, least: f64, most: f64| {
-        value.to_f64().filter(|number| (least..=most).contains(number)).ok_or_else(|| {
-            problem(field, format!("{value} mm"), format!("{least} to {most} mm would be accepted"))
-        })
+        value
+            .to_f64()
+            .filter(|number| (least..=most).contains(number))
+            .ok_or_else(|| problem(field, format!("{value} mm"), format!("{least} to {most} mm would be accepted")))
     };
     let count = |field: &'static str, value: u32| {
         if (1..=MOST_ACROSS).contains(&value) {

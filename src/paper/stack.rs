@@ -12,6 +12,8 @@ const NAME_LEAST: f64 = 5.5;
 const MATERIALS_LEAST: f64 = 5.0;
 const CODE_LEAST: f64 = 5.0;
 const TICKET_LEAST: f64 = 5.5;
+/// How far the ticket comes down for want of height; for want of width it goes to its least size.
+const TICKET_SCALE_LEAST: f64 = 0.62;
 /// Largest sizes, in points.
 const NAME_MOST: f64 = 13.0;
 const MATERIALS_MOST: f64 = 9.0;
@@ -115,11 +117,7 @@ pub(super) fn one_line(
     // A line's width grows with its size, so one measure at a width that never wraps tells the size that fits.
     let wide = shaper.lines(face, text, most, 1.0e5);
     let [line] = wide.as_slice() else { return None };
-    let size = if line.width_mm <= width_mm {
-        most
-    } else {
-        (most * width_mm / line.width_mm * 20.0).floor() / 20.0
-    };
+    let size = if line.width_mm <= width_mm { most } else { (most * width_mm / line.width_mm * 20.0).floor() / 20.0 };
     if size < least {
         return None;
     }
@@ -171,7 +169,9 @@ fn attempt(
     dropped: &mut Vec<WarningKind>,
 ) -> Option<Vec<Set>> {
     let mut sets = Vec::new();
-    let (ceiling, ticket_size) = foot(shaper, words, field, label_height, unit * scale, &mut sets)?;
+    // The ticket comes down less than the rest: it stays the largest thing on the tag.
+    let ticket_size = (unit * scale.max(TICKET_SCALE_LEAST) * 2.35).max(TICKET_LEAST);
+    let (ceiling, ticket_size) = foot(shaper, words, field, label_height, [unit * scale, ticket_size], &mut sets)?;
     let largest = ticket_size.map_or(NAME_MOST, |size| size * 0.85);
     let name_size = (unit * scale).max(NAME_LEAST).min(largest);
     let materials_size = (unit * scale * 0.68).clamp(MATERIALS_LEAST, MATERIALS_MOST).min(largest);
@@ -220,12 +220,11 @@ fn foot(
     words: &Words<'_>,
     field: Field,
     label_height: f64,
-    unit: f64,
+    [unit, wanted]: [f64; 2],
     sets: &mut Vec<Set>,
 ) -> Option<(f64, Option<f64>)> {
     let mut baseline = field.bottom;
     let mut ceiling = field.bottom;
-    let wanted = (unit * 2.35).max(TICKET_LEAST);
     let ticket = if shaper.shape(Face::Bold, words.ticket).text.is_empty() {
         None
     } else {
@@ -245,12 +244,7 @@ fn foot(
             return None;
         }
         ceiling = field.bottom - em * CAPITALS - 0.4;
-        sets.push(Set {
-            line,
-            size_pt: size,
-            baseline: field.bottom,
-            left: if beside { left } else { field.left },
-        });
+        sets.push(Set { line, size_pt: size, baseline: field.bottom, left: if beside { left } else { field.left } });
     }
     let Some((size, line)) = ticket else { return Some((ceiling, None)) };
     let em = size * MM_PER_POINT;

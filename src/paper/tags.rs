@@ -81,7 +81,9 @@ pub fn layout(job: &TagJob, shaper: &mut Shaper) -> Result<Document, PaperProble
     let mut slot = job.start - 1;
     for (entry, (tag, copies)) in job.tags.iter().enumerate().filter(|(_, (_, copies))| *copies > 0) {
         let laid = label::lay_out(shaper, tag, &frame, job.symbology);
-        document.warnings.extend(laid.warnings.iter().map(|kind| Warning { code: tag.code.clone(), kind: kind.clone() }));
+        document
+            .warnings
+            .extend(laid.warnings.iter().map(|kind| Warning { code: tag.code.clone(), kind: kind.clone() }));
         for _ in 0..*copies {
             if document.pages.is_empty() || slot == grid.labels() {
                 slot %= grid.labels();

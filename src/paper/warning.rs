@@ -67,7 +67,15 @@ impl fmt::Display for Warning {
         let code = &self.code;
         match &self.kind {
             WarningKind::MissingGlyphs(characters) => {
-                write!(f, "{code}: the type has no {characters}; left out")
+                write!(f, "{code}: the type has no glyph for")?;
+                for character in characters.chars().take(12) {
+                    write!(f, " {character} (U+{:04X})", u32::from(character))?;
+                }
+                let more = characters.chars().count().saturating_sub(12);
+                if more > 0 {
+                    write!(f, " and {more} more")?;
+                }
+                f.write_str("; left out")
             }
             WarningKind::Cut(part) => write!(f, "{code}: {part} is too long for the space and was shortened"),
             WarningKind::LeftOut(part) => write!(f, "{code}: no room for {part}; left out"),

@@ -51,8 +51,9 @@ pub fn materials_line(design: &Design, length: LengthUnit) -> String {
     let mut others: Vec<Metal> = Vec::new();
     for (material, quantity) in used.iter().filter(|(material, _)| material.kind == MaterialKind::Finding) {
         let name = material.name.to_lowercase();
-        let strung =
-            ["chain", "cord"].into_iter().find(|word| name.split(|c: char| !c.is_alphanumeric()).any(|part| part == *word));
+        let strung = ["chain", "cord"]
+            .into_iter()
+            .find(|word| name.split(|c: char| !c.is_alphanumeric()).any(|part| part == *word));
         match strung {
             Some(word) => {
                 let long = chain_length(material, *quantity, &name, length);
@@ -138,7 +139,9 @@ pub fn care_text(facts: &CareFacts) -> CareText {
         Metal::Copper | Metal::Brass | Metal::Bronze => {
             format!("Bare {metal} darkens with wear; a dry cloth brings it back.")
         }
-        Metal::FineSilver | Metal::Sterling => format!("Bare {metal} dulls in the air; a soft dry cloth brings it back."),
+        Metal::FineSilver | Metal::Sterling => {
+            format!("Bare {metal} dulls in the air; a soft dry cloth brings it back.")
+        }
         Metal::Steel => "Keep bare steel dry, or it rusts.".to_owned(),
     };
     let cleaning = format!(
