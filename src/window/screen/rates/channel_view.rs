@@ -130,12 +130,14 @@ fn terms<'a>(
         TargetKind::Markup => "of full cost",
         TargetKind::Hourly => "an hour",
     };
-    let kinds = choice(
-        "Its price must reach",
-        [(TargetKind::Margin, "a margin"), (TargetKind::Markup, "a markup"), (TargetKind::Hourly, "money an hour")],
-        Some(&row_of.target),
-        move |kind| Message::Target(key, kind),
-    );
+    let offered = [
+        (TargetKind::Margin, "a margin"),
+        (TargetKind::Markup, "a markup"),
+        (TargetKind::Hourly, "money an hour"),
+    ];
+    // Where nothing can be changed only what holds is shown.
+    let offered = offered.into_iter().filter(move |(kind, _)| can || *kind == row_of.target);
+    let kinds = choice("Its price must reach", offered, Some(&row_of.target), move |kind| Message::Target(key, kind));
     let target = row![kinds, container(part(ChannelPart::Target, "of at least", hint)).width(220)]
         .spacing(space::TWO)
         .align_y(Alignment::Start)

@@ -166,7 +166,7 @@ fn overhead(rates: &StudioRates, preferences: &Preferences) -> Result<Derived, T
         .iter()
         .map(|item| Line::new(if item.name.is_empty() { "(no name yet)" } else { &item.name }, money(item.per_year.amount())))
         .collect();
-    lines.push(Line::new("A year’s overhead", money(rates::overhead_per_year(rates)?)));
+    lines.push(Line::new("A year’s overhead, in all", money(rates::overhead_per_year(rates)?)));
     lines.push(Line::new(
         "divided by the normal bench hours of a year",
         format!("{} h", number(rates.normal_hours_per_year, preferences)),
