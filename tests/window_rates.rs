@@ -272,10 +272,8 @@ fn the_page_goes_back_to_what_the_book_says() {
 fn what_is_half_typed_outlives_changes_of_the_book() {
     let mut studio = Studio::new();
     studio.type_into(Field::Studio(StudioPart::Wage), "27");
-    let settings = BookSettings {
-        temperature: TemperatureUnit::Fahrenheit,
-        ..(*studio.shared.snapshot.settings).clone()
-    };
+    let settings =
+        BookSettings { temperature: TemperatureUnit::Fahrenheit, ..(*studio.shared.snapshot.settings).clone() };
     studio.perform(actions::Action::SaveSettings(settings));
     assert!(studio.room.is_unsaved());
     studio.shows("$27.00/h");
@@ -366,9 +364,8 @@ fn fees_and_a_margin_that_leave_nothing_are_told_at_once() {
     let gallery = studio.room.channels()[1];
     studio.send(Message::OpenChannel(gallery));
     studio.type_into(Field::Channel(gallery, ChannelPart::Target), "60 %");
-    studio.shows(
-        "commission 40 % and a margin of 60 % take 100 % of the price before tax: no price reaches the target",
-    );
+    studio
+        .shows("commission 40 % and a margin of 60 % take 100 % of the price before tax: no price reaches the target");
     studio.type_into(Field::Channel(gallery, ChannelPart::Target), "100 %");
     studio.shows("\"100 %\" is out of range: write a share below 100 %");
 }
@@ -432,7 +429,8 @@ fn on_a_narrow_page_all_of_it_lies_in_one_column() {
     studio.shared.size = Size::new(640.0, 400.0);
     let fair = studio.room.channels()[0];
     studio.send(Message::OpenChannel(fair));
-    for words in ["A year’s overhead", "The wage", "The kiln", "Where you sell", "Before you keep it", "Price points"] {
+    for words in ["A year’s overhead", "The wage", "The kiln", "Where you sell", "Before you keep it", "Price points"]
+    {
         studio.shows(words);
     }
     for field in [Field::Studio(StudioPart::SolderMargin), Field::Channel(fair, ChannelPart::Selling)] {

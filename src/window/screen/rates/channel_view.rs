@@ -21,9 +21,9 @@ pub(super) fn channels<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, 
         Some(channel(state, shared, row, words, Place { place, count }))
     }))
     .spacing(space::HALF);
-    let none = rows.is_empty().then(|| {
-        widget::quiet("Nothing is sold anywhere yet: a fair, a gallery on consignment, a web page, shops.")
-    });
+    let none = rows
+        .is_empty()
+        .then(|| widget::quiet("Nothing is sold anywhere yet: a fair, a gallery on consignment, a web page, shops."));
     let leaving =
         state.words.leaving.iter().map(|sentence| widget::caution_line(Mark::Caution, sentence.as_str(), None));
     let can_add = !shared.read_only() && count < MOST_ROWS;
@@ -53,18 +53,15 @@ fn channel<'a>(
     let title: Element<'a, Message> = if shared.is_narrow() {
         column![widget::strong(words.name.as_str()), widget::small(words.terms.as_str())].width(Length::Fill).into()
     } else {
-        row![
-            widget::strong(words.name.as_str()).width(220),
-            widget::small(words.terms.as_str()).width(Length::Fill)
-        ]
-        .spacing(space::TWO)
-        .align_y(Alignment::Center)
-        .into()
+        row![widget::strong(words.name.as_str()).width(220), widget::small(words.terms.as_str()).width(Length::Fill)]
+            .spacing(space::TWO)
+            .align_y(Alignment::Center)
+            .into()
     };
     let head = Press::new(row![sign, title].spacing(space::ONE).align_y(Alignment::Center))
         .on_press(Message::OpenChannel(key))
         .width(Length::Fill)
-        .padding([space::HALF, space::HALF])
+        .padding([space::ONE, space::HALF])
         .style(theme::row(Chosen::from(open)));
     let up = (can && at.place > 0).then_some(Message::MoveChannel(key, Towards::Up));
     let down = (can && at.place + 1 < at.count).then_some(Message::MoveChannel(key, Towards::Down));
@@ -130,11 +127,8 @@ fn terms<'a>(
         TargetKind::Markup => "of full cost",
         TargetKind::Hourly => "an hour",
     };
-    let offered = [
-        (TargetKind::Margin, "a margin"),
-        (TargetKind::Markup, "a markup"),
-        (TargetKind::Hourly, "money an hour"),
-    ];
+    let offered =
+        [(TargetKind::Margin, "a margin"), (TargetKind::Markup, "a markup"), (TargetKind::Hourly, "money an hour")];
     // Where nothing can be changed only what holds is shown.
     let offered = offered.into_iter().filter(move |(kind, _)| can || *kind == row_of.target);
     let kinds = choice("Its price must reach", offered, Some(&row_of.target), move |kind| Message::Target(key, kind));
@@ -165,7 +159,8 @@ fn points<'a>(
     let key = row_of.key;
     let can = !shared.read_only();
     let count = row_of.bands.len();
-    let bands = row_of.bands.iter().enumerate().map(|(place, band)| band_row(state, shared, key, *band, (place, count)));
+    let bands =
+        row_of.bands.iter().enumerate().map(|(place, band)| band_row(state, shared, key, *band, (place, count)));
     let every = row_of.bands.is_empty().then(|| widget::quiet("Any amount can be a ticket, to the smallest coin."));
     let add = link("Add a band").on_press_maybe(can.then_some(Message::AddBand(key)));
     let example = row![

@@ -132,11 +132,9 @@ impl Draft {
         if let Some(row) = self.channel_mut(channel) {
             row.bands.push(key);
         }
-        for (part, value) in [
-            (BandPart::UpTo, band.up_to.unwrap_or_default()),
-            (BandPart::Step, band.step),
-            (BandPart::Less, band.less),
-        ] {
+        for (part, value) in
+            [(BandPart::UpTo, band.up_to.unwrap_or_default()), (BandPart::Step, band.step), (BandPart::Less, band.less)]
+        {
             self.put(Field::Band(channel, key, part), value, preferences);
         }
     }
@@ -214,7 +212,7 @@ impl Draft {
         self.cells
             .keys()
             .filter(|field| !field.is_example())
-            .filter_map(|&field| self.problem(field).map(|problem| (field, problem)))
+            .filter_map(move |&field| self.problem(field).map(|problem| (field, problem)))
     }
 
     /// The ids of the channels, in order: those of the book stay as they are, a new channel's is made from its name.

@@ -129,10 +129,7 @@ impl Field {
 
     /// Its text is not part of what is kept.
     pub(super) const fn is_example(self) -> bool {
-        matches!(
-            self,
-            Self::Studio(StudioPart::ExampleMinutes) | Self::Channel(_, ChannelPart::Example)
-        )
+        matches!(self, Self::Studio(StudioPart::ExampleMinutes) | Self::Channel(_, ChannelPart::Example))
     }
 }
 
@@ -180,7 +177,9 @@ impl Kind {
     pub(super) fn read(self, text: &str, preferences: &Preferences) -> Result<Decimal, String> {
         let read = match self {
             Self::Name => return name(text).map(|()| Decimal::ZERO),
-            Self::Money | Self::MoneyAboveZero => parse::parse_money(text, preferences).map(crate::measure::Money::amount),
+            Self::Money | Self::MoneyAboveZero => {
+                parse::parse_money(text, preferences).map(crate::measure::Money::amount)
+            }
             Self::Number | Self::NumberAboveZero => parse::parse_number(text, preferences),
             Self::Minutes => parse::parse_minutes(text, preferences),
             Self::Difference => parse::parse_temperature_difference(text, preferences),

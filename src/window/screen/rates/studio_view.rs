@@ -15,17 +15,12 @@ pub(super) fn overhead<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, 
     let keys = state.draft.overhead();
     let lines = Column::with_children(keys.iter().map(|key| line(state, shared, *key))).spacing(space::ONE);
     let none = keys.is_empty().then(|| {
-        widget::quiet("No line yet: rent, insurance, light, telephone, tools, licences – whatever a year costs whether you fire or not.")
+        widget::quiet("No line yet: rent, insurance, light, telephone, tools, licences – whatever a year costs whether you fire or \
+             not.")
     });
     let can_add = !shared.read_only() && keys.len() < MOST_ROWS;
     let add = link("Add a line").on_press_maybe(can_add.then_some(Message::AddOverhead));
-    let hours = figure(
-        state,
-        shared,
-        Field::Studio(StudioPart::NormalHours),
-        "Normal bench hours of a year",
-        "hours",
-    );
+    let hours = figure(state, shared, Field::Studio(StudioPart::NormalHours), "Normal bench hours of a year", "hours");
     let body = column![
         lines,
         none,
@@ -35,13 +30,7 @@ pub(super) fn overhead<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, 
             "The hours at the bench of a normal year, not those of this one: a quiet year must not make each piece \
              dearer. In a year well above normal take its actual hours (IAS 2, paragraph 13)."
         ),
-        derived(
-            state,
-            "Overhead an hour",
-            "How overhead an hour comes about",
-            &state.words.overhead,
-            Figure::Overhead
-        ),
+        derived(state, "Overhead an hour", "How overhead an hour comes about", &state.words.overhead, Figure::Overhead),
     ]
     .spacing(space::ONE + space::HALF);
     widget::panel("A year’s overhead", state.words.overhead_follow.as_str(), body)
@@ -51,10 +40,7 @@ fn line<'a>(state: &'a State, shared: &'a Shared, key: RowKey) -> Element<'a, Me
     let remove = link("Remove").on_press_maybe((!shared.read_only()).then_some(Message::RemoveOverhead(key)));
     row![
         typed(state, shared, Field::OverheadName(key), "", "").placeholder("what for"),
-        container(
-            typed(state, shared, Field::OverheadAmount(key), "", "").placeholder("a year").figures()
-        )
-        .width(130),
+        container(typed(state, shared, Field::OverheadAmount(key), "", "").placeholder("a year").figures()).width(130),
         remove,
     ]
     .spacing(space::ONE)

@@ -40,7 +40,9 @@ fn head<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     };
     let words = column![
         row![widget::title("Rates"), mark].spacing(space::TWO).align_y(Alignment::Center),
-        widget::small("what an hour, a load of the kiln and a sale cost; designs that follow them change when they are kept")
+        widget::small(
+            "what an hour, a load of the kiln and a sale cost; designs that follow them change when they are kept"
+        )
     ]
     .width(Length::Fill);
     let can = !shared.read_only() && unsaved;

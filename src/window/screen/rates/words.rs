@@ -164,7 +164,12 @@ fn overhead(rates: &StudioRates, preferences: &Preferences) -> Result<Derived, T
     let mut lines: Vec<Line> = rates
         .overhead
         .iter()
-        .map(|item| Line::new(if item.name.is_empty() { "(no name yet)" } else { &item.name }, money(item.per_year.amount())))
+        .map(|item| {
+            Line::new(
+                if item.name.is_empty() { "(no name yet)" } else { item.name.as_str() },
+                money(item.per_year.amount()),
+            )
+        })
         .collect();
     lines.push(Line::new("A year’s overhead, in all", money(rates::overhead_per_year(rates)?)));
     lines.push(Line::new(
@@ -180,11 +185,8 @@ fn wear(rates: &StudioRates, preferences: &Preferences) -> Result<Derived, TooLa
     let WearParts { elements, thermocouple } = rates::wear_parts(rates)?;
     let per_hour = rates::wear_per_hour(rates)?;
     let part = |what: &str, cost: Decimal, hours: Decimal, per_hour: Decimal| {
-        let what = format!(
-            "{what}: {} over {} hot hours",
-            display::money(cost, preferences),
-            number(hours, preferences)
-        );
+        let what =
+            format!("{what}: {} over {} hot hours", display::money(cost, preferences), number(hours, preferences));
         Line::new(what, format!("{}/h", display::money_fine(per_hour, preferences)))
     };
     let exact = format!("{}/h", display::money_fine(per_hour, preferences));

@@ -200,8 +200,8 @@ impl Draft {
                     let up_to = value(BandPart::UpTo);
                     if let Some(before) = reached.filter(|before| up_to <= *before) {
                         let before = money(before);
-                        let _ = crossed
-                            .insert(field(BandPart::UpTo), format!("write more than the band before, {before}"));
+                        let _ =
+                            crossed.insert(field(BandPart::UpTo), format!("write more than the band before, {before}"));
                     }
                     reached = Some(up_to);
                 }
@@ -210,4 +210,3 @@ impl Draft {
         self.crossed = crossed;
     }
 }
-

@@ -80,11 +80,11 @@ fn bands_added_and_taken_away_leave_terms_that_are_accepted() {
         draft.add_band(key, &metric());
         let channel = draft.rates().channels.pop().unwrap();
         assert_eq!(channel.price_points.len(), count);
-        assert_eq!(validate_channel(&channel), [], "{count} bands");
+        assert!(validate_channel(&channel).is_empty(), "{count} bands");
     }
     while let Some(band) = draft.channels().last().unwrap().bands.last().copied() {
         draft.remove_band(key, band, &metric());
-        assert_eq!(validate_channel(&draft.rates().channels.pop().unwrap()), []);
+        assert!(validate_channel(&draft.rates().channels.pop().unwrap()).is_empty());
     }
     assert_eq!(draft.problems().count(), 0);
 }
