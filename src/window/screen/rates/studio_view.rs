@@ -10,14 +10,15 @@ use crate::window::widget::{self, link};
 use iced::widget::{Column, column, container, row};
 use iced::{Alignment, Element, Length};
 
+/// What an empty list of overhead says.
+const NOTHING_YET: &str = "No line yet: rent, insurance, light, telephone, tools, licences – whatever a year costs \
+                           whether you fire or not.";
+
 /// A year's overhead, the hours it is spread over, what comes of it.
 pub(super) fn overhead<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     let keys = state.draft.overhead();
     let lines = Column::with_children(keys.iter().map(|key| line(state, shared, *key))).spacing(space::ONE);
-    let none = keys.is_empty().then(|| {
-        widget::quiet("No line yet: rent, insurance, light, telephone, tools, licences – whatever a year costs whether you fire or \
-             not.")
-    });
+    let none = keys.is_empty().then(|| widget::quiet(NOTHING_YET));
     let can_add = !shared.read_only() && keys.len() < MOST_ROWS;
     let add = link("Add a line").on_press_maybe(can_add.then_some(Message::AddOverhead));
     let hours = figure(state, shared, Field::Studio(StudioPart::NormalHours), "Normal bench hours of a year", "hours");
