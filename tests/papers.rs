@@ -227,7 +227,8 @@ fn read(bytes: &[u8]) -> Vec<ReadPage> {
                                     let code = u16::from_be_bytes([code[0], code[1]]);
                                     assert_ne!(code, 0, "no box for a missing glyph");
                                     let font = &fonts[&font];
-                                    text.push_str(&font.unicode[&code]);
+                                    // A mark without a text of its own belongs to the letter before it.
+                                    text.push_str(font.unicode.get(&code).map_or("", String::as_str));
                                     pen += font.widths[&code] / 1000.0 * size;
                                 }
                             }

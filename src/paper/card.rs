@@ -5,7 +5,7 @@ use super::page::{Colour, Face, Item, MM_PER_POINT, Rect, Shape, TextRun};
 use super::shaper::Shaper;
 use super::stack::one_line;
 use super::warning::{Part, WarningKind};
-use super::words::care_text;
+use super::words::{care_text, keep_together};
 use std::collections::BTreeSet;
 
 /// Size of the running text, in points: from comfortable to the least that is still read without a glass.
@@ -15,7 +15,7 @@ const TEXT_STEP: f64 = 0.2;
 /// From line to line, in parts of the size.
 const LEADING: f64 = 1.36;
 /// Between paragraphs, in parts of the size.
-const PARAGRAPH_GAP: f64 = 0.42;
+const PARAGRAPH_GAP: f64 = 0.72;
 
 /// A laid-out card.
 #[derive(Debug, Clone, Default)]
@@ -112,7 +112,7 @@ fn folded(shaper: &mut Shaper, model: &CareModel, panel: &mut Panel) {
     }
     let size = 9.5;
     baseline += size * MM_PER_POINT * 0.35;
-    let fitted = shaper.fit(Face::Regular, &model.materials_line, size, right - left, 4);
+    let fitted = shaper.fit(Face::Regular, &keep_together(&model.materials_line), size, right - left, 4);
     if fitted.cut {
         panel.warnings.push(WarningKind::Cut(Part::Materials));
     }

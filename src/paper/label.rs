@@ -6,6 +6,7 @@ use super::stack::{CAPITALS, Field, Words, one_line, stack};
 use super::symbol::{SymbolArt, Symbology, symbol};
 use super::tags::TagModel;
 use super::warning::{Part, WarningKind};
+use super::words::keep_together;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -74,9 +75,10 @@ pub(super) fn lay_out(shaper: &mut Shaper, tag: &TagModel, frame: &Frame, symbol
     }
     let art = symbol(symbology, &tag.code).map(Arc::new);
     let margin = frame.margin();
+    let materials = keep_together(&tag.materials_line);
     let words = Words {
         name: &tag.name,
-        materials: &tag.materials_line,
+        materials: &materials,
         note: tag.note_line.as_deref().unwrap_or_default(),
         ticket: tag.ticket.as_deref().unwrap_or_default(),
         code: "",
@@ -190,16 +192,19 @@ fn guides(frame: &Frame) -> Vec<Item> {
     items
 }
 
-/// The code in letters, centred at `centre` or beginning there.
+/// The code in letters where `place` puts it, given its width and how far it reaches above its baseline; answers the
+/// latter too.
 fn code_run(
     shaper: &mut Shaper,
     code: &str,
     width_mm: f64,
     place: impl FnOnce(f64, f64) -> [f64; 2],
-) -> Option<TextRun> {
+) -> Option<(TextRun, f64)> {
     let (size_pt, line) = one_line(shaper, Face::Semibold, code, width_mm, CODE_SIZES)?;
-    let [x_mm, y_mm] = place(line.width_mm, size_pt * MM_PER_POINT * CAPITALS);
-    Some(TextRun { x_mm, y_mm, size_pt, colour: Colour::BLACK, width_mm: line.width_mm, glyphs: line.glyphs })
+    let [above, _] = shaper.ink(&line, size_pt);
+    let above = above.max(size_pt * MM_PER_POINT * CAPITALS);
+    let [x_mm, y_mm] = place(line.width_mm, above);
+    let run = TextRun { x_mm, y_mm, size_pt, colour: Colour::BLACK, width_mm: line.width_mm, glyphs: line.glyphs })
 }
 
 fn placed(art: &Arc<SymbolArt>, x_mm: f64, y_mm: f64, module_mm: f64) -> PlacedSymbol {
@@ -220,11 +225,10 @@ fn beside(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, 
         if words.width() < least || (generous && dark > frame.height_mm * 0.42) {
             return None;
         }
-        let run = code_run(shaper, code, dark + 2.0 * (quiet - 0.3).clamp(0.0, margin - 0.3), |width, _| {
+        let run = code_run(shaper, code, dark + 2.0 * (quiet - 0.9).clamp(0.0, margin - 0.3), |width, _| {
             [left + (dark - width) / 2.0, field.bottom]
         });
-        if let Some(run) = run {
-            let capitals = run.size_pt * MM_PER_POINT * CAPITALS;
+        if let Some((run, capitals)) = run {
             let top = field.bottom - capitals - quiet.max(0.7) - dark;
             if top >= quiet.max(margin) - 0.001 {
                 return Some(Block { placed: placed(art, left, top, module), code: Some(run), words });
@@ -232,7 +236,8 @@ fn beside(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, 
         }
         let top = (frame.height_mm - dark) / 2.0;
         (top >= quiet).then(|| Block { placed: placed(art, left, top, module), code: None, words })
-    })
+    };
+    Some((run, above))
 }
 
 /// Symbol at the foot of a narrow label, code beside it or below it, words above.
@@ -253,12 +258,11 @@ fn below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, f
         let foot = frame.height_mm - quiet.max(margin);
         let right_of = code_run(shaper, code, field.right - after, |_, _| [after, foot]);
         let (top, code) = match right_of {
-            Some(run) => (foot - dark, Some(run)),
+            Some((run, _)) => (foot - dark, Some(run)),
             None => {
                 let run = code_run(shaper, code, field.width(), |_, _| [field.left, field.bottom]);
                 match run {
-                    Some(run) => {
-                        let capitals = run.size_pt * MM_PER_POINT * CAPITALS;
+                    Some((run, capitals)) => {
                         (field.bottom - capitals - quiet.max(0.7) - dark, Some(run))
                     }
                     None => (foot - dark, None),
@@ -285,8 +289,8 @@ fn bars_below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Fra
         if left + dark + quiet > frame.width_mm || (module > MODULE_GOOD_MM + 0.001 && dark > field.width() * 0.6) {
             return None;
         }
-        let run = code_run(shaper, code, dark, |width, _| [left + (dark - width) / 2.0, field.bottom])?;
-        let capitals = run.size_pt * MM_PER_POINT * CAPITALS;
+        let (run, capitals) =
+            code_run(shaper, code, dark, |width, _| [left + (dark - width) / 2.0, field.bottom])?;
         let bars = (frame.height_mm * 0.28).clamp(5.0, 12.0);
         let top = field.bottom - capitals - 0.7 - bars;
         let words = Field { bottom: top - 0.8, ..field };
@@ -326,11 +330,10 @@ fn back_of_fold(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &F
         // Code below, symbol and code in the middle of the height.
         let gap = quiet_y.max(0.7);
         if let Some(left) = centred(0.0)
-            && let Some(mut run) = code_run(shaper, code, field.width(), |width, capitals| {
+            && let Some((mut run, capitals)) = code_run(shaper, code, field.width(), |width, capitals| {
                 [(left + (wide - width) / 2.0).clamp(field.left, (field.right - width).max(field.left)), capitals]
             })
         {
-            let capitals = run.y_mm;
             let top = (frame.height_mm - high - gap - capitals) / 2.0;
             if top >= quiet_y.max(0.8) - 0.001 && top >= frame.margin() * 0.5 {
                 run.y_mm = top + high + gap + capitals;
@@ -341,7 +344,7 @@ fn back_of_fold(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &F
         let top = (frame.height_mm - high) / 2.0;
         let gap = quiet_x.max(0.8);
         let room = field.right - field.left.max(quiet_x) - wide - gap;
-        let run = code_run(shaper, code, room, |_, capitals| [0.0, (frame.height_mm + capitals) / 2.0])?;
+        let (run, _) = code_run(shaper, code, room, |_, capitals| [0.0, (frame.height_mm + capitals) / 2.0])?;
         let left = centred(gap + run.width_mm)?;
         (top >= quiet_y).then(|| Block {
             placed: symbol(left, top),

@@ -16,6 +16,8 @@ const MOST_CHARACTERS: usize = 2_000;
 const MOST_MARKS: usize = 2;
 /// Shaped texts kept for the next label.
 const MOST_KEPT: usize = 4_096;
+/// The size one-line measures are kept at, in points.
+const UNIT_PT: f64 = 100.0;
 /// Slack when a line is compared with its width, in millimetres.
 const SLACK_MM: f64 = 0.002;
 
@@ -43,6 +45,8 @@ pub(super) struct Shaped {
     /// The text was longer than is looked at.
     shortened: bool,
     line: Option<ShapeLine>,
+    /// All of it on one line at [`UNIT_PT`]; a line's measures grow with its size.
+    unit: Option<Line>,
 }
 
 /// A line at a size.
@@ -62,6 +66,17 @@ pub(super) struct Fitted {
     pub(super) lines: Vec<Line>,
     /// Some of the text is gone.
     pub(super) cut: bool,
+}
+
+impl Line {
+    fn scaled(&self, factor: f64) -> Self {
+        let glyphs = self
+            .glyphs
+            .iter()
+            .map(|glyph| Glyph { x_mm: glyph.x_mm * factor, rise_mm: glyph.rise_mm * factor, ..glyph.clone() })
+            .collect();
+        Self { glyphs, width_mm: self.width_mm * factor, ..*self }
+    }
 }
 
 impl Default for Shaper {
@@ -111,12 +126,14 @@ impl Shaper {
             let line = self.shape_line(face, &text);
             let bad = clusters_without_glyph(&line);
             if bad.is_empty() {
-                return Shaped { text, missing, shortened, line: Some(line) };
+                let mut shaped = Shaped { text, missing, shortened, line: Some(line), unit: None };
+                shaped.unit = self.lines_of(&shaped, face, UNIT_PT, 1.0e6).into_iter().next();
+                return shaped;
             }
             text = self.without(face, &text, &bad, &mut missing);
         }
         missing.extend(text.chars().filter(|character| !character.is_whitespace()));
-        Shaped { text: String::new(), missing, shortened, line: None }
+        Shaped { text: String::new(), missing, shortened, line: None, unit: None }
     }
 
     fn shape_line(&mut self, face: Face, text: &str) -> ShapeLine {
@@ -150,6 +167,11 @@ impl Shaper {
         clean(&kept, missing)
     }
 
+    /// The width of a text on one line at a size.
+    pub(super) fn width(&mut self, face: Face, text: &str, size_pt: f64) -> Option<f64> {
+        self.shape(face, text).unit.as_ref().map(|unit| unit.width_mm * size_pt / UNIT_PT)
+    }
+
     /// The lines of a text at a size and width, as many as it takes.
     pub(super) fn lines(&mut self, face: Face, text: &str, size_pt: f64, width_mm: f64) -> Vec<Line> {
         let shaped = self.shape(face, text);
@@ -158,6 +180,11 @@ impl Shaper {
 
     fn lines_of(&self, shaped: &Shaped, face: Face, size_pt: f64, width_mm: f64) -> Vec<Line> {
         let Some(line) = &shaped.line else { return Vec::new() };
+        if let Some(unit) = &shaped.unit
+            && unit.width_mm * size_pt / UNIT_PT <= width_mm
+        {
+            return vec![unit.scaled(size_pt / UNIT_PT)];
+        }
         // The shaper works in single precision; a page is far below the size where that shows.
         #[allow(clippy::cast_possible_truncation)]
         let (size, width) = (size_pt as f32, (width_mm.max(0.0) / MM_PER_POINT) as f32);
@@ -256,6 +283,12 @@ fn cluster_texts(cluster: &str, glyphs: usize) -> Vec<String> {
     let plain = |text: String| if text == "\u{a0}" { " ".to_owned() } else { text };
     if cluster.chars().count() == glyphs {
         cluster.chars().map(|character| plain(character.to_string())).collect()
+    } else if glyphs > 1 && cluster.chars().count() > glyphs {
+        // A letter that took up some of its marks: the rest of the marks have glyphs of their own.
+        let taken = cluster.chars().count() - glyphs + 1;
+        std::iter::once(cluster.chars().take(taken).collect())
+            .chain(cluster.chars().skip(taken).map(String::from))
+            .collect()
     } else {
         std::iter::once(plain(cluster.to_owned())).chain(std::iter::repeat_with(String::new)).take(glyphs).collect()
     }

@@ -114,10 +114,8 @@ pub(super) fn one_line(
     width_mm: f64,
     [least, most]: [f64; 2],
 ) -> Option<(f64, Line)> {
-    // A line's width grows with its size, so one measure at a width that never wraps tells the size that fits.
-    let wide = shaper.lines(face, text, most, 1.0e5);
-    let [line] = wide.as_slice() else { return None };
-    let size = if line.width_mm <= width_mm { most } else { (most * width_mm / line.width_mm * 20.0).floor() / 20.0 };
+    let wide = shaper.width(face, text, most)?;
+    let size = if wide <= width_mm { most } else { (most * width_mm / wide * 20.0).floor() / 20.0 };
     if size < least {
         return None;
     }

@@ -67,6 +67,15 @@ pub fn materials_line(design: &Design, length: LengthUnit) -> String {
     parts.join(", ")
 }
 
+/// The line with no-break spaces in its short parts, so that `45 cm chain` stays on one line.
+pub(super) fn keep_together(line: &str) -> String {
+    const SHORT: usize = 16;
+    line.split(", ")
+        .map(|part| if part.chars().count() <= SHORT { part.replace(' ', "\u{a0}") } else { part.to_owned() })
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
 /// A chain's length in words, e.g. `45 cm` or `18 in`.
 fn chain_length(material: &Material, quantity: Decimal, name: &str, length: LengthUnit) -> Option<String> {
     let millimetres = if material.unit == Unit::Millimetre && !quantity.is_zero() {
