@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 /// Why a file was not written, as a sentence.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{} cannot be written: {reason}", path.display())]
+#[error("{} cannot be written: {reason}", .path.display())]
 pub struct FileProblem {
     /// Where it should have been written.
     pub path: PathBuf,

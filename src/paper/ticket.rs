@@ -34,14 +34,12 @@ pub fn chosen(
 ) -> Option<Ticket> {
     let of = |id: &ChannelId, amount, source| Ticket { amount, channel: id.clone(), source };
     let accepted_on = |id: &ChannelId| accepted(id).map(|amount| of(id, amount, Source::Accepted));
-    let ready_on = |id: &ChannelId| {
-        ready.iter().find(|line| line.channel == *id).map(|line| of(id, line.ticket, Source::Today))
-    };
+    let ready_on =
+        |id: &ChannelId| ready.iter().find(|line| line.channel == *id).map(|line| of(id, line.ticket, Source::Today));
     let wanted: Vec<&ChannelId> = match channel {
         Some(id) => vec![id],
         None => {
-            let retail: Vec<&ChannelId> =
-                design.channels.iter().filter(|own| own.retail).map(|own| &own.id).collect();
+            let retail: Vec<&ChannelId> = design.channels.iter().filter(|own| own.retail).map(|own| &own.id).collect();
             if retail.is_empty() { design.channels.iter().map(|own| &own.id).collect() } else { retail }
         }
     };

@@ -160,8 +160,7 @@ const MOST_WARNINGS: usize = 12;
 impl Laid {
     pub(super) fn new(document: Arc<Document>, job: &Job, page: usize, outliner: &mut Outliner) -> Self {
         let (slots, start) = job.slots();
-        let mut warnings: Vec<String> =
-            document.warnings.iter().take(MOST_WARNINGS).map(ToString::to_string).collect();
+        let mut warnings: Vec<String> = document.warnings.iter().take(MOST_WARNINGS).map(ToString::to_string).collect();
         let more = document.warnings.len().saturating_sub(MOST_WARNINGS);
         if more > 0 {
             warnings.push(format!("and {more} more; print fewer designs at once to see each"));

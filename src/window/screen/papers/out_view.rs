@@ -22,7 +22,7 @@ pub(super) fn out(state: &State) -> Element<'_, Message> {
         quiet_button("Open in the viewer").on_press_maybe(ready(Message::View)),
     ]
     .spacing(space::ONE);
-    let printer = state.can_print.then(|| {
+    let printer: Option<Element<'_, Message>> = state.can_print.then(|| {
         row![
             Element::from(
                 field("Printer", state.printer.text()).placeholder("the system's usual one").on_input(Message::Printer)
@@ -31,6 +31,7 @@ pub(super) fn out(state: &State) -> Element<'_, Message> {
         ]
         .spacing(space::ONE)
         .align_y(Alignment::End)
+        .into()
     });
     let hint = "Print at 100 % (actual size), without fitting to the page: labels and symbols are measured.";
     panel(

@@ -23,10 +23,9 @@ pub(super) struct Piece {
 
 impl Piece {
     fn new(snapshot: &Snapshot, book: &BookDesign) -> Self {
-        let costed = snapshot
-            .resolved(book)
-            .map_err(|error| error.to_string())
-            .and_then(|design| costing::costing(&design).map_err(|error| error.to_string()).map(|costing| (design, costing)));
+        let costed = snapshot.resolved(book).map_err(|error| error.to_string()).and_then(|design| {
+            costing::costing(&design).map_err(|error| error.to_string()).map(|costing| (design, costing))
+        });
         let care = care_model(&book.design, &snapshot.settings, band(snapshot, book));
         match costed {
             Ok((design, costing)) => {

@@ -40,8 +40,7 @@ impl Preview<'_> {
         let at = cursor.position_in(bounds)?;
         let scale = self.scale(bounds);
         let (x, y) = (f64::from(at.x / scale), f64::from(at.y / scale));
-        let holds =
-            |rect: &Rect| x >= rect.x_mm && x <= rect.right_mm() && y >= rect.y_mm && y <= rect.bottom_mm();
+        let holds = |rect: &Rect| x >= rect.x_mm && x <= rect.right_mm() && y >= rect.y_mm && y <= rect.bottom_mm();
         let place = self.laid.slots.iter().position(holds)?;
         u32::try_from(place).ok()?.checked_add(1)
     }
@@ -91,13 +90,16 @@ pub(super) fn place(rect: &Rect, scale: f32) -> (Point, Size) {
     )
 }
 
+/// The label under the pointer, from 1.
+#[derive(Debug, Default)]
+struct Pointed(Option<u32>);
+
 impl canvas::Program<Message> for Preview<'_> {
-    /// The label under the pointer.
-    type State = Option<u32>;
+    type State = Pointed;
 
     fn update(
         &self,
-        under: &mut Option<u32>,
+        under: &mut Pointed,
         event: &canvas::Event,
         bounds: Rectangle,
         cursor: mouse::Cursor,
@@ -105,7 +107,7 @@ impl canvas::Program<Message> for Preview<'_> {
         match event {
             canvas::Event::Mouse(mouse::Event::CursorMoved { .. } | mouse::Event::CursorLeft) => {
                 let now = self.label_at(bounds, cursor);
-                (std::mem::replace(under, now) != now).then(Action::request_redraw)
+                (std::mem::replace(&mut under.0, now) != now).then(Action::request_redraw)
             }
             canvas::Event::Mouse(mouse::Event::ButtonPressed(mouse::Button::Left)) => {
                 let label = self.label_at(bounds, cursor)?;
@@ -117,7 +119,7 @@ impl canvas::Program<Message> for Preview<'_> {
 
     fn draw(
         &self,
-        under: &Option<u32>,
+        under: &Pointed,
         renderer: &Renderer,
         theme: &Theme,
         bounds: Rectangle,
@@ -141,7 +143,7 @@ impl canvas::Program<Message> for Preview<'_> {
                 let (corner, size) = place(rect, scale);
                 over.fill_rectangle(corner, size, Color::from_rgba8(0, 0, 0, 0.12));
             }
-            let pointed = under.and_then(|label| usize::try_from(label).ok()?.checked_sub(1));
+            let pointed = under.0.and_then(|label| usize::try_from(label).ok()?.checked_sub(1));
             if let Some(rect) = pointed.and_then(|place| self.laid.slots.get(place)) {
                 let (corner, size) = place(rect, scale);
                 let ring = Path::rectangle(corner, size);
@@ -151,12 +153,11 @@ impl canvas::Program<Message> for Preview<'_> {
         vec![page, over.into_geometry()]
     }
 
-    fn mouse_interaction(
-        &self,
-        _under: &Option<u32>,
-        bounds: Rectangle,
-        cursor: mouse::Cursor,
-    ) -> mouse::Interaction {
-        if self.label_at(bounds, cursor).is_some() { mouse::Interaction::Pointer } else { mouse::Interaction::default() }
+    fn mouse_interaction(&self, _under: &Pointed, bounds: Rectangle, cursor: mouse::Cursor) -> mouse::Interaction {
+        if self.label_at(bounds, cursor).is_some() {
+            mouse::Interaction::Pointer
+        } else {
+            mouse::Interaction::default()
+        }
     }
 }

@@ -1,5 +1,6 @@
 //! What the room does about what happens in it.
 
+use super::laying::What;
 use super::message::Message;
 use super::out::Target;
 use super::sheet_form::SheetForm;
@@ -115,6 +116,15 @@ impl State {
         self.make(Target::File(path), None, shared)
     }
 
+    /// Proposes a file beside the book, unless a path was typed.
+    fn propose_path(&mut self, shared: &Shared) {
+        let beside = |what: What| shared.path.with_file_name(what.file_name()).display().to_string();
+        let proposed = [What::Tags, What::Cards].into_iter().any(|what| self.path.text() == beside(what));
+        if proposed || self.path.is_empty() {
+            self.path.set(beside(self.choices.what));
+        }
+    }
+
     fn close(&mut self) {
         self.form = None;
         self.asking = None;
@@ -133,6 +143,7 @@ impl Room for State {
             Message::What(what) => {
                 self.choices.what = what;
                 self.turn(0);
+                self.propose_path(shared);
                 return self.lay(shared);
             }
             Message::Filtered(text) => {
@@ -269,7 +280,6 @@ impl Room for State {
                         form.name.trimmed().clone_into(&mut self.sheet);
                     }
                 }
-                self.follow(shared);
                 self.lay(shared)
             }
             Err(refusal) => {
@@ -285,6 +295,7 @@ impl Room for State {
         let first = self.seen.is_none();
         if first {
             self.follow(shared);
+            self.propose_path(shared);
         }
         let wanted = match destination {
             Destination::PapersOf(ids) => Some(ids.clone()),
@@ -295,8 +306,15 @@ impl Room for State {
         match wanted {
             Some(ids) => {
                 self.filter.clear();
+                let first = ids.first().copied();
                 self.chosen.ticked = ids.into_iter().collect();
-                self.changed(shared)
+                self.word(shared);
+                if let Some(place) = self.rows.iter().position(|row| Some(row.id) == first) {
+                    self.list.select(Some(place));
+                    self.select();
+                }
+                let shown = Action::Run(self.list.show());
+                Action::Many(vec![shown, self.lay(shared)])
             }
             None if self.stale => self.lay(shared),
             None => Action::None,

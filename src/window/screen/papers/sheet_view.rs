@@ -21,7 +21,7 @@ pub(super) fn form<'a>(form: &'a SheetForm, shared: &'a Shared) -> Element<'a, M
         .id("sheet-name")
         .on_input(Message::SheetName)
         .on_submit(Message::KeepSheet);
-    let measures = Measure::ALL.into_iter().map(|measure| {
+    let measures = Measure::ALL.into_iter().map(|measure| -> Element<'a, Message> {
         field(measure.label(), form.text(measure))
             .hint(measure.unit())
             .error(form.error(measure, &shared.preferences))
@@ -39,8 +39,8 @@ pub(super) fn form<'a>(form: &'a SheetForm, shared: &'a Shared) -> Element<'a, M
     ])
     .spacing(space::ONE)
     .wrap();
-    let drawing =
-        container(canvas::Canvas::new(Drawing { form }).width(Length::Fill).height(Length::Fixed(DRAWING))).width(Length::Fill);
+    let drawing = container(canvas::Canvas::new(Drawing { form }).width(Length::Fill).height(Length::Fixed(DRAWING)))
+        .width(Length::Fill);
     let problem = form.problem.as_ref().map(|problem| widget::caution_line(Mark::Stop, problem.as_str(), None));
     let body = column![
         Element::from(name),

@@ -168,13 +168,8 @@ impl State {
     /// Words the rows of the list anew.
     pub(super) fn word(&mut self, shared: &Shared) {
         let kept = self.selected().map(|row| row.id);
-        self.rows = pieces::rows(
-            &self.pieces,
-            &self.chosen,
-            &self.filter,
-            &shared.snapshot,
-            self.choices.channel.as_ref(),
-        );
+        self.rows =
+            pieces::rows(&self.pieces, &self.chosen, &self.filter, &shared.snapshot, self.choices.channel.as_ref());
         let place = kept.and_then(|id| self.rows.iter().position(|row| row.id == id));
         self.list.select(place.or((!self.rows.is_empty()).then_some(0)));
         self.word_copies(place.is_some());
@@ -200,10 +195,8 @@ impl State {
 
     /// The first label to use, as typed.
     pub(super) fn typed_start(&self, shared: &Shared) -> Result<u32, String> {
-        let labels = self
-            .chosen_sheet()
-            .and_then(|(_, sheet)| sheets::grid(sheet).ok())
-            .map_or(u32::MAX, |grid| grid.labels());
+        let labels =
+            self.chosen_sheet().and_then(|(_, sheet)| sheets::grid(sheet).ok()).map_or(u32::MAX, |grid| grid.labels());
         parse::parse_count(self.start.text(), 1..=labels, &shared.preferences).map_err(|problem| problem.to_string())
     }
 

@@ -10,7 +10,9 @@ use crate::measure::parse;
 use crate::paper::{CardStyle, PaperSize, Symbology};
 use crate::window::Shared;
 use crate::window::theme::{self, space};
-use crate::window::widget::{self, Column, Mark, choice, field, link, listing, panel_with, pick, primary, quiet_button};
+use crate::window::widget::{
+    self, Column, Mark, choice, field, link, listing, panel_with, pick, primary, quiet_button,
+};
 use iced::widget::scrollable::{Direction, Scrollbar};
 use iced::widget::{column, container, responsive, row, scrollable};
 use iced::{Alignment, Element, Length};
@@ -37,8 +39,8 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
     .align_y(Alignment::Center);
     let choose = column![designs(state, shared), options(state, shared), out_view::out(state)].spacing(space::TWO);
     if shared.is_narrow() {
-        let seen = column![turner(state), container(sheet(state, shared)).height(480), warnings(state)]
-            .spacing(space::ONE);
+        let seen =
+            column![turner(state), container(sheet(state, shared)).height(480), warnings(state)].spacing(space::ONE);
         let body = column![head, choose, seen].spacing(space::TWO).padding(space::TWO);
         return scrollable(body).height(Length::Fill).style(theme::scroll).into();
     }
@@ -93,11 +95,8 @@ fn tick<'a>(sign: &'a str) -> Element<'a, Message> {
 
 /// Where the ticket comes from, and what to look at before printing.
 fn about(of: &Row) -> Element<'_, Message> {
-    let mark = if of.stop {
-        Some(widget::mark(Mark::Stop))
-    } else {
-        of.lead.then(|| widget::mark(Mark::Caution))
-    };
+    let mark: Option<Element<'_, Message>> =
+        if of.stop { Some(widget::mark(Mark::Stop)) } else { of.lead.then(|| widget::mark(Mark::Caution)) };
     let words = match (of.stop, of.lead) {
         (true, true) => "stop · lead · ",
         (true, false) => "stop · ",
@@ -170,12 +169,15 @@ fn tag_options<'a>(state: &'a State, shared: &'a Shared) -> Vec<Element<'a, Mess
     .spacing(space::ONE)
     .align_y(Alignment::End);
     let symbols = Symbology::ALL.into_iter().map(|kind| {
-        (kind, match kind {
-            Symbology::Qr => "QR",
-            Symbology::DataMatrix => "Data Matrix",
-            Symbology::Code128 => "Code 128",
-            Symbology::None => "none",
-        })
+        (
+            kind,
+            match kind {
+                Symbology::Qr => "QR",
+                Symbology::DataMatrix => "Data Matrix",
+                Symbology::Code128 => "Code 128",
+                Symbology::None => "none",
+            },
+        )
     });
     let reader = match state.choices.symbology {
         Symbology::Qr => "Every phone's camera reads it.",
@@ -225,12 +227,9 @@ fn sheet<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     match &state.laid {
         Some(laid) => shown(laid, state.zoom, shared),
         None if state.stale => container(
-            column![
-                widget::body("The book has changed."),
-                primary("Show the pages").on_press(Message::Renew)
-            ]
-            .spacing(space::ONE)
-            .align_x(Alignment::Center),
+            column![widget::body("The book has changed."), primary("Show the pages").on_press(Message::Renew)]
+                .spacing(space::ONE)
+                .align_x(Alignment::Center),
         )
         .center(Length::Fill)
         .into(),
@@ -240,7 +239,11 @@ fn sheet<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
                 None => "The pages are being laid out.",
             };
             let kind = if state.problem.is_some() { Mark::Stop } else { Mark::Good };
-            container(widget::caution_line(kind, words, None)).padding(space::TWO).width(Length::Fill).style(theme::sheet).into()
+            container(widget::caution_line(kind, words, None))
+                .padding(space::TWO)
+                .width(Length::Fill)
+                .style(theme::sheet)
+                .into()
         }
     }
 }
@@ -270,11 +273,13 @@ fn warnings(state: &State) -> Option<Element<'_, Message>> {
             .into()
     });
     Some(
-        container(scrollable(iced::widget::Column::with_children(lines).spacing(2).width(Length::Fill)).style(theme::scroll))
-            .max_height(140)
-            .padding(space::ONE)
-            .width(Length::Fill)
-            .style(theme::sheet_caution)
-            .into(),
+        container(
+            scrollable(iced::widget::Column::with_children(lines).spacing(2).width(Length::Fill)).style(theme::scroll),
+        )
+        .max_height(140)
+        .padding(space::ONE)
+        .width(Length::Fill)
+        .style(theme::sheet_caution)
+        .into(),
     )
 }
