@@ -2,6 +2,22 @@
 //!
 //! Published figures are in `tests/data/paper_reference.csv`, each with its source.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::print_stdout,
+    reason = "the helpers of a test may stop it; the printed figures are for people"
+)]
+#![allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::cast_precision_loss,
+    clippy::float_cmp,
+    reason = "dots and modules are small whole numbers"
+)]
+
 use enamelwright::measure::Decimal;
 use enamelwright::paper::cards::{self, CardJob, CardStyle, CareModel, PaperSize};
 use enamelwright::paper::page::{Document, Item, MM_PER_POINT, Page, Rect};
@@ -90,7 +106,7 @@ struct ReadPage {
     rectangles: Vec<[f64; 4]>,
 }
 
-/// Reads a ToUnicode map (ISO 32000-1, 9.10.3): `bfchar` and `bfrange` lines.
+/// Reads a `ToUnicode` map (ISO 32000-1, 9.10.3): `bfchar` and `bfrange` lines.
 fn to_unicode(map: &str) -> BTreeMap<u16, String> {
     let text_of = |hex: &str| {
         let units: Vec<u16> =

@@ -5,7 +5,7 @@ use super::page::{Colour, Document, Item, Page, Place, Rect, Shape};
 use super::shaper::Shaper;
 use super::warning::{PaperProblem, Warning};
 use super::words::{self, CareFacts};
-use crate::studio::{Design, EnamelKind, LengthUnit, MaterialId, Settings, Side, StepKind};
+use crate::studio::{Design, EnamelKind, MaterialId, Settings, Side, StepKind};
 
 /// Cards one job may have.
 pub const MOST_CARDS: u64 = 2_000;
@@ -292,9 +292,4 @@ fn marks(page: &Page, imposition: &Imposition, style: CardStyle) -> Vec<Item> {
         mark([right + MARK_GAP_MM, y], [right + MARK_GAP_MM + MARK_LENGTH_MM, y], None);
     }
     items
-}
-
-/// The length unit of a card's materials line follows the book's settings; kept here so that callers need not know.
-pub fn materials_line(design: &Design, length: LengthUnit) -> String {
-    words::materials_line(design, length)
 }

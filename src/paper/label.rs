@@ -204,7 +204,8 @@ fn code_run(
     let [above, _] = shaper.ink(&line, size_pt);
     let above = above.max(size_pt * MM_PER_POINT * CAPITALS);
     let [x_mm, y_mm] = place(line.width_mm, above);
-    let run = TextRun { x_mm, y_mm, size_pt, colour: Colour::BLACK, width_mm: line.width_mm, glyphs: line.glyphs })
+    let run = TextRun { x_mm, y_mm, size_pt, colour: Colour::BLACK, width_mm: line.width_mm, glyphs: line.glyphs };
+    Some((run, above))
 }
 
 fn placed(art: &Arc<SymbolArt>, x_mm: f64, y_mm: f64, module_mm: f64) -> PlacedSymbol {
@@ -236,8 +237,7 @@ fn beside(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, 
         }
         let top = (frame.height_mm - dark) / 2.0;
         (top >= quiet).then(|| Block { placed: placed(art, left, top, module), code: None, words })
-    };
-    Some((run, above))
+    })
 }
 
 /// Symbol at the foot of a narrow label, code beside it or below it, words above.
@@ -262,9 +262,7 @@ fn below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, f
             None => {
                 let run = code_run(shaper, code, field.width(), |_, _| [field.left, field.bottom]);
                 match run {
-                    Some((run, capitals)) => {
-                        (field.bottom - capitals - quiet.max(0.7) - dark, Some(run))
-                    }
+                    Some((run, capitals)) => (field.bottom - capitals - quiet.max(0.7) - dark, Some(run)),
                     None => (foot - dark, None),
                 }
             }
@@ -289,8 +287,7 @@ fn bars_below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Fra
         if left + dark + quiet > frame.width_mm || (module > MODULE_GOOD_MM + 0.001 && dark > field.width() * 0.6) {
             return None;
         }
-        let (run, capitals) =
-            code_run(shaper, code, dark, |width, _| [left + (dark - width) / 2.0, field.bottom])?;
+        let (run, capitals) = code_run(shaper, code, dark, |width, _| [left + (dark - width) / 2.0, field.bottom])?;
         let bars = (frame.height_mm * 0.28).clamp(5.0, 12.0);
         let top = field.bottom - capitals - 0.7 - bars;
         let words = Field { bottom: top - 0.8, ..field };

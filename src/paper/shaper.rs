@@ -286,7 +286,7 @@ fn cluster_texts(cluster: &str, glyphs: usize) -> Vec<String> {
     } else if glyphs > 1 && cluster.chars().count() > glyphs {
         // A letter that took up some of its marks: the rest of the marks have glyphs of their own.
         let taken = cluster.chars().count() - glyphs + 1;
-        std::iter::once(cluster.chars().take(taken).collect())
+        std::iter::once(cluster.chars().take(taken).collect::<String>())
             .chain(cluster.chars().skip(taken).map(String::from))
             .collect()
     } else {

@@ -131,6 +131,9 @@ pub fn grid(sheet: &LabelSheet) -> Result<Grid, PaperProblem> {
 /// Sheets to begin with, for plain card cut by hand: strung and folded tags on A4 (ISO 216: 210 × 297 mm) and on
 /// Letter (8.5 × 11 in, exactly 215.9 × 279.4 mm).
 pub fn usual_sheets() -> Vec<LabelSheet> {
+    // Tenths of a millimetre.
+    const A4: [i64; 2] = [2_100, 2_970];
+    const LETTER: [i64; 2] = [2_159, 2_794];
     let tenths = |value: i64| Decimal::new(value, 1);
     let sheet = |name: &str, page: [i64; 2], label: [i64; 2], across: [u32; 2], folded: bool| {
         let [page_width, page_height] = page;
@@ -153,8 +156,6 @@ pub fn usual_sheets() -> Vec<LabelSheet> {
             cut_lines: true,
         }
     };
-    const A4: [i64; 2] = [2_100, 2_970];
-    const LETTER: [i64; 2] = [2_159, 2_794];
     vec![
         sheet("Strung tags, A4", A4, [450, 270], [4, 10], false),
         sheet("Strung tags, Letter", LETTER, [450, 270], [4, 9], false),
