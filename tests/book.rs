@@ -431,12 +431,35 @@ fn every_refusal_names_the_field_and_changes_nothing() {
             "there is no item",
             Action::SaveDesign { id: None, design: design("MOSS"), follows: follows(ItemId(99)), notes: String::new() },
         ),
+        (
+            "design, name: ",
+            Action::SaveDesign {
+                id: None,
+                design: Design { name: String::new(), ..design("MOSS") },
+                follows: Follows::default(),
+                notes: String::new(),
+            },
+        ),
+        (
+            "step 1, good: ",
+            Action::SaveDesign {
+                id: None,
+                design: {
+                    let mut odd = design("MOSS");
+                    odd.steps[0].good = decimal("1.5");
+                    odd
+                },
+                follows: Follows::default(),
+                notes: String::new(),
+            },
+        ),
         ("there is no design", Action::RetireDesign { id: DesignId(99), retired: true }),
         ("Photo: ", Action::SetPhoto { id: design_row, png: Some(b"GIF89a".to_vec()) }),
         ("Currency: EUR", Action::SaveSettings(foreign)),
         ("Normal bench hours of a year: 0", rates(&|rates| rates.normal_hours_per_year = Decimal::ZERO)),
         ("Hot hours of a set of elements: 0", rates(&|rates| rates.elements_hours = Decimal::ZERO)),
         ("Channel id: fair is taken", rates(&|rates| rates.channels.push(rates.channels[0].clone()))),
+        ("Craft fair, commission: ", rates(&|rates| rates.channels[0].commission = decimal("1.2"))),
         ("Columns: 4", sheet(&|sheet| sheet.columns = 4)),
         ("Rows: 0", sheet(&|sheet| sheet.rows = 0)),
         ("Pitch across: 59", sheet(&|sheet| sheet.pitch_x_mm = decimal("59"))),

@@ -62,7 +62,7 @@ fn areas_of_outlines_are_the_published_ones() {
             (id, found) => assert_near(found.unwrap(), row.expected(), tolerance, id),
         }
     }
-    assert_eq!(seen, 35);
+    assert_eq!(seen, 36);
 }
 
 fn outline_of(row: &Row) -> Option<Outline> {
@@ -175,7 +175,10 @@ fn densities_and_masses_are_the_published_ones() {
 #[test]
 fn domed_areas_are_the_published_ones() {
     let mut seen = 0;
-    for row in rows("b_enamel_heat_and_solder.csv").into_iter().filter(|row| row.id.starts_with("B-CAP-") || row.id.starts_with("B-DOME-")) {
+    for row in rows("b_enamel_heat_and_solder.csv")
+        .into_iter()
+        .filter(|row| row.id.starts_with("B-CAP-") || row.id.starts_with("B-DOME-"))
+    {
         let dome = costing_cases::number(&row.inputs["dome_height_mm"]);
         if row.id.starts_with("B-CAP") {
             let outline = Outline::Disc { diameter_mm: costing_cases::number(&row.inputs["base_diameter_mm"]) };
@@ -239,6 +242,7 @@ fn prices_reach_their_targets() {
             near(price.priced.unwrap().exact, key);
         }
     }
+    assert_eq!(seen, 4);
 }
 
 /// The lantern drop, reckoned with pencil and paper.
@@ -389,7 +393,7 @@ mod properties {
         #[test]
         fn the_lines_add_up_to_the_full_cost(design in any_design()) {
             let answer = costing(&design).unwrap();
-            prop_assert_eq!(lines(&answer), answer.cost.full);
+            prop_assert!((lines(&answer) - answer.cost.full).abs() <= LAST_DIGITS);
         }
 
         #[test]

@@ -221,8 +221,6 @@ fn a_text_that_cannot_be_read_is_told_under_its_field_and_the_last_figures_stay(
     studio.send(Message::OpenDesign(id));
     studio.send(Message::Strip(StripEvent::Choose(0)));
     studio.shows("soon");
-    // Ctrl+Z gives the former text back.
-    assert!(!studio.room.revert(&studio.shared) || studio.look().find("soon").is_err());
 }
 
 #[test]
@@ -315,7 +313,8 @@ fn figures_open_into_what_they_are_made_of() {
 #[test]
 fn accepting_writes_the_tickets_into_a_price_list() {
     let mut studio = Studio::on_page();
-    studio.press("Accept 46 for Craft fair and Gallery on consignment, Wholesale 36.19");
+    studio.shows("46 for Craft fair and Gallery on consignment, Wholesale 36.19");
+    studio.press("Accept these tickets");
     let lists = &studio.shared.snapshot.price_lists;
     assert_eq!(lists.len(), 1);
     let tickets: Vec<String> = lists[0].lines.iter().map(|line| line.ticket.normalize().to_string()).collect();

@@ -4,6 +4,7 @@ use super::limits::{self, refuse};
 use super::perform::Done;
 use super::{Added, Refusal};
 use crate::book::{Change, design, document, item};
+use crate::costing::validate;
 use crate::studio::{BookDesign, Design, DesignCode, DesignId, Follows};
 
 /// The first bytes of every PNG picture (PNG specification, section 5.2).
@@ -124,8 +125,11 @@ fn accept(
     notes: &str,
 ) -> Result<(), Refusal> {
     let reader = change.reader();
-    limits::name("Name", &given.name)?;
     limits::text("Notes", notes)?;
+    let problems = validate::validate(given);
+    if !problems.is_empty() {
+        return Err(Refusal::Problems(problems));
+    }
     let settings = document::settings(reader)?;
     if given.currency != settings.currency {
         return Err(refuse("Currency", given.currency, format!("{}, the book's, is accepted", settings.currency)));

@@ -1,6 +1,7 @@
 //! What an action brought about, and why one was not done.
 
 use crate::book::BookError;
+use crate::costing::validate::Problem;
 use crate::measure::{Money, Quantity};
 use crate::studio::{DesignId, ItemId, PriceListId, SheetId};
 use chrono::NaiveDate;
@@ -70,7 +71,16 @@ pub enum Refusal {
         /// The value.
         value: String,
     },
+    /// Values of a design or of a channel that are not accepted; all of them, each with its place.
+    #[error("{}", sentences(.0))]
+    Problems(Vec<Problem>),
     /// Anything else the program says no to.
     #[error("{0}")]
     No(String),
+}
+
+/// Problems one after the other.
+fn sentences(problems: &[Problem]) -> String {
+    let said: Vec<String> = problems.iter().map(ToString::to_string).collect();
+    said.join("; ")
 }

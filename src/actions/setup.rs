@@ -4,6 +4,7 @@ use super::limits::{self, Range, refuse};
 use super::perform::Done;
 use super::{Added, Refusal};
 use crate::book::{Change, Reader, design, document, movement, price_list, sheet};
+use crate::costing::validate::{Problem, validate_channel};
 use crate::measure::{Decimal, exact};
 use crate::studio::{LabelSheet, Settings, SheetId, StudioRates};
 use std::collections::BTreeSet;
@@ -37,6 +38,13 @@ pub(super) fn save_rates(change: &Change<'_>, given: &StudioRates) -> Result<Don
         limits::name("Channel", &channel.name)?;
         if !ids.insert(&channel.id) {
             return Err(Refusal::Taken { field: "Channel id".to_owned(), value: channel.id.to_string() });
+        }
+        let problems: Vec<Problem> = validate_channel(channel)
+            .into_iter()
+            .map(|problem| Problem { place: format!("{}, {}", channel.name, problem.place), ..problem })
+            .collect();
+        if !problems.is_empty() {
+            return Err(Refusal::Problems(problems));
         }
     }
     document::set_rates(change, &rates)?;

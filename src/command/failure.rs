@@ -87,7 +87,7 @@ impl From<Refusal> for Failure {
     fn from(refusal: Refusal) -> Self {
         match refusal {
             Refusal::Book(error) => Self::from(error),
-            Refusal::Field { .. } => Self::invalid(refusal.to_string()),
+            Refusal::Field { .. } | Refusal::Problems(_) => Self::invalid(refusal.to_string()),
             Refusal::NotEnough { .. } | Refusal::Missing(_) | Refusal::Taken { .. } | Refusal::No(_) => {
                 Self::no(refusal.to_string())
             }

@@ -68,21 +68,28 @@ pub fn channel_price(cost: &PieceCost, channel: &Channel, minor_digits: u32) -> 
     let terms = Terms::of(channel)?;
     let id = channel.id.clone();
     if terms.left <= Decimal::ZERO {
-        let reason = format!(
-            "{} take {} of the price before tax, which leaves nothing of any price",
-            terms.named(channel),
-            percent(sub(Decimal::ONE, terms.left)?)
-        );
-        return Ok(ChannelPrice {
-            id,
-            floor: None,
-            cash_floor: None,
-            priced: Err(PriceError::FeesLeaveNothing(reason)),
-        });
+        let nothing = terms.nothing_left(channel)?;
+        return Ok(ChannelPrice { id, floor: None, cash_floor: None, priced: Err(nothing) });
     }
     let floor = terms.price_for(cost.full, terms.left).ok();
     let cash_floor = terms.price_for(cost.out_of_pocket, terms.left).ok();
     Ok(ChannelPrice { id, floor, cash_floor, priced: priced(cost, channel, &terms, minor_digits) })
+}
+
+/// Why no price of any design reaches a channel's target, where its fees alone, or its fees and its margin, take all of
+/// the price before tax.
+pub fn obstacle(channel: &Channel) -> Option<PriceError> {
+    let look = || -> Result<(), PriceError> {
+        let terms = Terms::of(channel)?;
+        if terms.left <= Decimal::ZERO {
+            return Err(terms.nothing_left(channel)?);
+        }
+        if let Target::Margin(margin) = channel.target {
+            let _ = terms.left_after(margin, channel)?;
+        }
+        Ok(())
+    };
+    look().err()
 }
 
 /// The figures a given ticket brings on a channel: price before tax, profit, margin, earned per hour (`exact` is the
@@ -166,6 +173,30 @@ impl Terms {
         div(add(amount, self.fixed)?, left)
     }
 
+    /// Says that the fees leave nothing.
+    fn nothing_left(&self, channel: &Channel) -> Result<PriceError, TooLarge> {
+        Ok(PriceError::FeesLeaveNothing(format!(
+            "{} take {} of the price before tax, which leaves nothing of any price",
+            self.named(channel),
+            percent(sub(Decimal::ONE, self.left)?)
+        )))
+    }
+
+    /// What a margin leaves of the price before tax besides the fees; above 0.
+    fn left_after(&self, margin: Decimal, channel: &Channel) -> Result<Decimal, PriceError> {
+        let left = sub(self.left, margin)?;
+        if left > Decimal::ZERO {
+            return Ok(left);
+        }
+        let fees = self.named(channel);
+        let (joint, take) = if fees.is_empty() { ("", "takes") } else { (" and ", "take") };
+        Err(PriceError::TargetOutOfReach(format!(
+            "{fees}{joint}a margin of {} {take} {} of the price before tax: no price reaches the target",
+            percent(margin),
+            percent(sub(Decimal::ONE, left)?),
+        )))
+    }
+
     /// The fees in words, with what each takes of the price before tax.
     fn named(&self, channel: &Channel) -> String {
         let mut fees = Vec::new();
@@ -190,19 +221,7 @@ impl Terms {
 
 fn priced(cost: &PieceCost, channel: &Channel, terms: &Terms, minor_digits: u32) -> Result<Priced, PriceError> {
     let exact = match channel.target {
-        Target::Margin(margin) => {
-            let left = sub(terms.left, margin)?;
-            if left <= Decimal::ZERO {
-                let fees = terms.named(channel);
-                let (joint, take) = if fees.is_empty() { ("", "takes") } else { (" and ", "take") };
-                return Err(PriceError::TargetOutOfReach(format!(
-                    "{fees}{joint}a margin of {} {take} {} of the price before tax: no price reaches the target",
-                    percent(margin),
-                    percent(sub(Decimal::ONE, left)?),
-                )));
-            }
-            terms.price_for(cost.full, left)?
-        }
+        Target::Margin(margin) => terms.price_for(cost.full, terms.left_after(margin, channel)?)?,
         Target::Markup(markup) => terms.price_for(mul(cost.full, add(Decimal::ONE, markup)?)?, terms.left)?,
         Target::Hourly(hourly) => {
             let wanted = mul(hourly, cost.hours_per_good_piece)?;

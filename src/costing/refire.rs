@@ -44,11 +44,10 @@ pub struct RefirePoint {
 pub fn refire_curve(design: &Design, most: u32) -> Result<Vec<RefirePoint>, CostError> {
     let blank = geometry::measure(&design.blank)?;
     let fewest = fewest_firings(design);
-    let mut design = with_firings(design, fewest)?;
     let mut points = Vec::new();
     for firings in fewest..=most.max(fewest) {
-        set_firings(&mut design.steps, firings)?;
-        points.push(RefirePoint { firings, costing: costing_with(&design, &blank)? });
+        // Each count starts from the design as it stands: what was taken out below it is not there to be copied.
+        points.push(RefirePoint { firings, costing: costing_with(&with_firings(design, firings)?, &blank)? });
     }
     Ok(points)
 }

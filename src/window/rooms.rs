@@ -11,7 +11,7 @@ use iced::{Element, Subscription};
 pub(super) type Wish = Action<Message>;
 
 /// An open book with its rooms. Every room keeps its state while another is on screen.
-pub struct Studio {
+pub(super) struct Studio {
     pub(super) desk: Desk,
     pub(super) shared: Shared,
     pub(super) room: RoomName,

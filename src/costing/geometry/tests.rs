@@ -40,7 +40,8 @@ fn arcs_are_measured_exactly_in_both_directions_and_sizes() {
     near(path_area("M-10 0 a10 10 0 1 0 20 0 a10 10 0 1 0 -20 0").unwrap(), circle);
     // Quarter and three-quarter circle on the same chord.
     near(path_area("M10 0 A10 10 0 0 1 0 10 Z").unwrap(), PI * 25.0 - 50.0);
-    near(path_area("M10 0 A10 10 0 1 0 0 10 Z").unwrap(), PI * 25.0 - 50.0);
+    near(path_area("M10 0 A10 10 0 0 0 0 10 Z").unwrap(), PI * 25.0 - 50.0);
+    near(path_area("M10 0 A10 10 0 1 0 0 10 Z").unwrap(), PI * 75.0 + 50.0);
     near(path_area("M10 0 A10 10 0 1 1 0 10 Z").unwrap(), PI * 75.0 + 50.0);
     // A turned ellipse, and radii too small for the chord, which are raised (SVG 1.1, F.6.6).
     near(path_area("M-12 0 A12 5 0 0 1 12 0 A12 5 0 0 1 -12 0Z").unwrap(), PI * 60.0);

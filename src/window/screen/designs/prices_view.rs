@@ -80,11 +80,12 @@ fn common<'a>(page: &'a Page, figures: &'a Figures, shared: &'a Shared) -> Optio
     let accept = widget::primary(common.accept.as_str())
         .id("accept-tickets")
         .on_press_maybe(can.then_some(Message::AcceptTickets));
+    let details = (!common.details.is_empty()).then(|| prose::small(common.details.as_str()));
     let in_force = (!common.in_force.is_empty()).then(|| prose::small(common.in_force.as_str()));
     Some(widget::panel_with(
         "One ticket everywhere",
         "",
         text(common.ticket.as_str()).size(28).font(theme::STRONG),
-        column![prose::quiet(common.sentence.as_str()), accept, in_force].spacing(space::ONE),
+        column![prose::quiet(common.sentence.as_str()), details, accept, in_force].spacing(space::ONE),
     ))
 }

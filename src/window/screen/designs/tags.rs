@@ -3,10 +3,10 @@
 use super::checks::{at, floor_ticket};
 use super::words;
 use crate::book::Snapshot;
-use crate::costing::Costing;
+use crate::costing::{Costing, accept};
 use crate::costing::explain::price_lines;
 use crate::costing::price::Priced;
-use crate::measure::{Decimal, Money, Preferences, display};
+use crate::measure::{Decimal, Preferences, display};
 use crate::studio::{BookDesign, Channel, Design, PriceLine, Target};
 use crate::window::widget::Line;
 
@@ -40,6 +40,8 @@ pub struct Common {
     pub sentence: String,
     /// Word on the button.
     pub accept: String,
+    /// What is accepted, where the button has no room for it.
+    pub details: String,
     /// What is in force, a sentence; empty when nothing was accepted yet.
     pub in_force: String,
     /// What would be accepted.
@@ -47,6 +49,9 @@ pub struct Common {
     /// All of it is in force already.
     pub settled: bool,
 }
+
+/// Letters that fit on the button that accepts.
+const BUTTON_LETTERS: usize = 40;
 
 /// The tags of a costed design, in the order of its channels.
 pub fn tags(design: &Design, answer: &Costing, p: &Preferences) -> Vec<TagView> {
@@ -158,14 +163,13 @@ pub fn common(
     snapshot: &Snapshot,
     p: &Preferences,
 ) -> Option<Common> {
-    let mut accepted = Vec::new();
+    let accepted = accept::lines(book.id, design, answer);
     let mut others = Vec::new();
     let mut retail = Vec::new();
     let mut means = Vec::new();
     for (index, (channel, found)) in design.channels.iter().zip(&answer.channels).enumerate() {
         let Ok(own) = &found.priced else { continue };
         let shared = answer.common.as_ref().filter(|_| channel.retail);
-        let ticket = shared.map_or(own.ticket, |common| common.ticket);
         match shared {
             Some(common) => {
                 retail.push(channel.name.as_str());
@@ -176,18 +180,8 @@ pub fn common(
                     means.push(format!("From {} {} covers full cost.", words::short_money(ticket, p), channel.name));
                 }
             }
-            None => others.push(format!("{} {}", channel.name, words::short_money(ticket, p))),
+            None => others.push(format!("{} {}", channel.name, words::short_money(own.ticket, p))),
         }
-        accepted.push(PriceLine {
-            design: book.id,
-            code: design.code.clone(),
-            name: design.name.clone(),
-            channel: channel.id.clone(),
-            channel_name: channel.name.clone(),
-            ticket,
-            full_cost: Money::rounded(answer.cost.full),
-            common: shared.is_some(),
-        });
     }
     if accepted.is_empty() {
         return None;
@@ -236,5 +230,10 @@ pub fn common(
         }
         None => String::new(),
     };
-    Some(Common { ticket, sentence, accept: format!("Accept {accept}"), in_force, lines: accepted, settled })
+    let (accept, details) = if accept.chars().count() > BUTTON_LETTERS {
+        ("Accept these tickets".to_owned(), accept)
+    } else {
+        (format!("Accept {accept}"), String::new())
+    };
+    Some(Common { ticket, sentence, accept, details, in_force, lines: accepted, settled })
 }
