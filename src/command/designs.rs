@@ -3,14 +3,13 @@
 use super::arguments::{DesignTask, Format};
 use super::cost::{dash, read_design};
 use super::failure::Failure;
-use super::file_out;
 use super::session::Session;
 use super::table::{Align, Table};
 use super::words::{counted, fine_money, money};
 use crate::actions::{self, Action};
 use crate::book::Snapshot;
 use crate::costing::{self, Costing, Level};
-use crate::exchange::design_file;
+use crate::exchange::{design_file, file_out};
 use crate::measure::{Preferences, exact};
 use crate::studio::{BookDesign, Design, DesignCode, DesignId, Follows};
 use serde_json::json;

@@ -3,6 +3,7 @@
 use crate::actions::Refusal;
 use crate::book::BookError;
 use crate::costing::CostError;
+use crate::exchange::file_out::FileProblem;
 use crate::measure::TooLarge;
 use crate::paper::PaperProblem;
 use std::path::Path;
@@ -107,6 +108,13 @@ impl From<PaperProblem> for Failure {
 impl From<TooLarge> for Failure {
     fn from(error: TooLarge) -> Self {
         Self::no(error.to_string())
+    }
+}
+
+/// A file that cannot be written is the program's no.
+impl From<FileProblem> for Failure {
+    fn from(problem: FileProblem) -> Self {
+        Self::no(problem.to_string())
     }
 }
 

@@ -10,7 +10,6 @@
 
 pub mod arguments;
 pub mod failure;
-pub mod file_out;
 pub mod stock_arguments;
 pub mod table;
 

@@ -4,21 +4,17 @@ use super::arguments::{Cards, Paper, PrintTask, Symbol, Tags};
 use super::cost::caution_line;
 use super::designs::{chosen, costed, preferences_of};
 use super::failure::Failure;
-use super::file_out;
 use super::session::Session;
-use super::words::{counted, money};
+use super::words::counted;
 use crate::book::Snapshot;
 use crate::costing::{Costing, Level, accept};
-use crate::measure::Decimal;
+use crate::exchange::file_out;
 use crate::paper::{
     CardJob, CardStyle, Document, PaperSize, Properties, Shaper, Symbology, TagJob, TagModel, cards, care_model, pdf,
-    sheets, tag_model, tags,
+    sheets, tag_model, tags, ticket,
 };
-use crate::studio::{BookDesign, ChannelId, Design, ItemDetails, LabelSheet, StepKind};
+use crate::studio::{BookDesign, ChannelId, Design, ItemDetails, LabelSheet};
 use std::path::Path;
-
-/// The band of a care card whose design has no enamel of the book on its front.
-const PLAIN_BAND: [u8; 3] = [0x6e, 0x6a, 0x64];
 
 pub(super) fn print(session: &mut Session<'_>, task: PrintTask) -> Result<(), Failure> {
     match task {
@@ -118,34 +114,12 @@ fn tag(
     costing: Option<&Costing>,
     channel: Option<&ChannelId>,
 ) -> TagModel {
-    let ticket = ticket(snapshot, book, design, costing, channel);
-    let preferences = preferences_of(snapshot, design);
-    tag_model(design, ticket.map(|ticket| money(ticket, &preferences)), snapshot.settings.length)
-}
-
-/// What a tag shows: on a channel the ticket accepted for it, else the one that stands ready to be accepted; without a
-/// channel the same of the first retail channel, whose ticket is that of all of them.
-fn ticket(
-    snapshot: &Snapshot,
-    book: &BookDesign,
-    design: &Design,
-    costing: Option<&Costing>,
-    channel: Option<&ChannelId>,
-) -> Option<Decimal> {
     let ready = costing.map(|costing| accept::lines(book.id, design, costing)).unwrap_or_default();
-    let ready_on = |id: &ChannelId| ready.iter().find(|line| line.channel == *id).map(|line| line.ticket);
-    let accepted_on = |id: &ChannelId| snapshot.accepted(book.id, id).map(|(_, line)| line.ticket);
-    match channel {
-        Some(id) => accepted_on(id).or_else(|| ready_on(id)),
-        None => {
-            let mut wanted: Vec<&ChannelId> =
-                design.channels.iter().filter(|own| own.retail).map(|own| &own.id).collect();
-            if wanted.is_empty() {
-                wanted = design.channels.iter().map(|own| &own.id).collect();
-            }
-            wanted.iter().find_map(|id| accepted_on(id)).or_else(|| wanted.iter().find_map(|id| ready_on(id)))
-        }
-    }
+    let accepted = |id: &ChannelId| snapshot.accepted(book.id, id).map(|(_, line)| line.ticket);
+    let ticket = ticket::chosen(design, &ready, channel, accepted);
+    let preferences = preferences_of(snapshot, design);
+    let words = ticket.map(|ticket| ticket::words(ticket.amount, &preferences));
+    tag_model(design, words, snapshot.settings.length)
 }
 
 fn stops_of(design: &Design, costing: &Costing) -> Vec<String> {
@@ -167,22 +141,14 @@ fn sheet(snapshot: &Snapshot, name: Option<&str>) -> Result<LabelSheet, Failure>
     }
 }
 
-/// The swatch of the last enamel on the front: the one that is seen.
 fn band(snapshot: &Snapshot, book: &BookDesign) -> [u8; 3] {
-    let front = book.design.steps.iter().rev().filter_map(|step| match &step.kind {
-        StepKind::Coat(coat) if coat.side == crate::studio::Side::Front => Some(&coat.material),
-        _ => None,
-    });
-    front
-        .filter_map(|material| book.follows.materials.get(material))
-        .filter_map(|item| snapshot.item(*item))
-        .find_map(|row| match &row.item.details {
-            // A clear coat shows the one below it.
-            ItemDetails::Enamel { enamel: crate::studio::EnamelKind::Clear, .. } => None,
-            ItemDetails::Enamel { swatch, .. } => Some(*swatch),
+    cards::band(&book.design, |material| {
+        let item = book.follows.materials.get(material)?;
+        match &snapshot.item(*item)?.item.details {
+            ItemDetails::Enamel { enamel, swatch, .. } => Some((*enamel, *swatch)),
             _ => None,
-        })
-        .unwrap_or(PLAIN_BAND)
+        }
+    })
 }
 
 const fn symbology(symbol: Symbol) -> Symbology {

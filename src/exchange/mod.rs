@@ -2,3 +2,4 @@
 
 pub mod demo;
 pub mod design_file;
+pub mod file_out;

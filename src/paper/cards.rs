@@ -5,7 +5,7 @@ use super::page::{Colour, Document, Item, Page, Place, Rect, Shape};
 use super::shaper::Shaper;
 use super::warning::{PaperProblem, Warning};
 use super::words::{self, CareFacts};
-use crate::studio::{Design, Settings};
+use crate::studio::{Design, EnamelKind, MaterialId, Settings, Side, StepKind};
 
 /// Cards one job may have.
 pub const MOST_CARDS: u64 = 2_000;
@@ -56,6 +56,23 @@ pub fn care_model(design: &Design, settings: &Settings, band: [u8; 3]) -> CareMo
         words: settings.care_words.clone(),
         band,
     }
+}
+
+/// The band of a card whose design has no enamel with a swatch on its front.
+pub const PLAIN_BAND: [u8; 3] = [0x6e, 0x6a, 0x64];
+
+/// The colour of a card's band: the swatch of the last enamel on the front, the one that is seen. `enamel` gives the
+/// kind and swatch of a material, where it has one.
+pub fn band(design: &Design, enamel: impl Fn(&MaterialId) -> Option<(EnamelKind, [u8; 3])>) -> [u8; 3] {
+    let front = design.steps.iter().rev().filter_map(|step| match &step.kind {
+        StepKind::Coat(coat) if coat.side == Side::Front => Some(&coat.material),
+        _ => None,
+    });
+    front
+        .filter_map(enamel)
+        // A clear coat shows the one below it.
+        .find_map(|(kind, swatch)| (kind != EnamelKind::Clear).then_some(swatch))
+        .unwrap_or(PLAIN_BAND)
 }
 
 /// The two cards.

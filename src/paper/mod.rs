@@ -21,6 +21,7 @@ pub mod sheets;
 mod stack;
 pub mod symbol;
 pub mod tags;
+pub mod ticket;
 pub mod warning;
 pub mod words;
 

@@ -129,6 +129,11 @@ pub fn default_book() -> Option<PathBuf> {
     folders().map(|folders| folders.data_dir().join("studio.studiobook"))
 }
 
+/// Where papers lie that are opened in the viewer or sent to a printer; none on a machine without a home.
+pub fn papers_folder() -> Option<PathBuf> {
+    folders().map(|folders| folders.data_dir().join("papers"))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -16,6 +16,7 @@ pub mod theme;
 pub mod toast;
 pub mod widget;
 mod wire;
+pub mod work;
 
 pub use desk::{Answer, Request};
 pub use screen::{Action, Destination, Notice, Room};

@@ -1,33 +1,19 @@
-//! Tags and care cards.
+//! Papers: tags and care cards of chosen designs, seen as they will be printed, out as a PDF.
 
-use super::{Action, Room};
-use crate::window::Shared;
-use crate::window::theme::space;
-use crate::window::widget;
-use iced::{Element, Length};
+mod laying;
+mod message;
+mod out;
+mod out_view;
+mod pieces;
+mod preview;
+mod room;
+mod sheet_form;
+mod sheet_view;
+mod state;
+mod view;
 
-/// What the room keeps.
-#[derive(Debug, Default)]
-pub struct State;
-
-/// What happens in it.
-#[derive(Debug, Clone)]
-pub enum Message {}
-
-impl Room for State {
-    type Message = Message;
-
-    fn new(_shared: &Shared) -> Self {
-        Self
-    }
-
-    fn update(&mut self, message: Message, _shared: &Shared) -> Action<Message> {
-        match message {}
-    }
-
-    fn view<'a>(&'a self, _shared: &'a Shared) -> Element<'a, Message> {
-        iced::widget::container(widget::title("Papers")).padding(space::THREE).width(Length::Fill).into()
-    }
-
-    fn refresh(&mut self, _shared: &Shared) {}
-}
+pub use laying::What;
+pub use message::{LayoutFault, Message, Zoom};
+pub use out::Target;
+pub use sheet_form::{Feature, Measure};
+pub use state::State;

@@ -1,15 +1,28 @@
 //! A file out: whole or not at all.
 
-use super::failure::Failure;
 use std::fs::{self, File, OpenOptions};
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
+/// Why a file was not written, as a sentence.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{} cannot be written: {reason}", .path.display())]
+pub struct FileProblem {
+    /// Where it should have been written.
+    pub path: PathBuf,
+    /// Why not, and where there is one what to do about it.
+    pub reason: String,
+}
+
 /// Writes a file under a temporary name beside its place, makes it durable, and gives it its name in one step: a
 /// reader finds the old file or the new one, never half of one. A path that is no regular file (a pipe, a device) is
 /// written to directly.
-pub fn write(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
-    let refuse = |reason: &str| Failure::no(format!("{} cannot be written: {reason}", path.display()));
+///
+/// # Errors
+/// When the path is a folder, its folder is missing, or the system does not let it be written. What was there before
+/// is then still there.
+pub fn write(path: &Path, bytes: &[u8]) -> Result<(), FileProblem> {
+    let refuse = |reason: &str| FileProblem { path: path.to_owned(), reason: reason.to_owned() };
     let folder = folder_of(path);
     if path.is_dir() {
         return Err(refuse("it is a folder; give the name of a file in it"));
@@ -78,8 +91,8 @@ mod tests {
     fn a_missing_folder_and_a_folder_are_refused_in_a_sentence() {
         let folder = tempfile::tempdir().unwrap();
         let missing = write(&folder.path().join("nowhere/tags.pdf"), b"x").unwrap_err();
-        assert!(missing.lines()[0].contains("there is no folder"), "{missing:?}");
+        assert!(missing.reason.contains("there is no folder"), "{missing:?}");
         let taken = write(folder.path(), b"x").unwrap_err();
-        assert!(taken.lines()[0].contains("it is a folder"), "{taken:?}");
+        assert!(taken.to_string().contains("it is a folder"), "{taken:?}");
     }
 }
