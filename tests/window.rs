@@ -210,8 +210,7 @@ fn a_bead_that_has_the_focus_is_pressed_by_enter_and_by_space() {
     ui.click("Papers").unwrap();
     let _ = ui.tap_key(Named::Enter);
     let _ = ui.tap_key(Named::Space);
-    let gone: Vec<_> =
-        ui.into_messages().filter(|message| matches!(message, Message::Go(RoomName::Papers))).collect();
+    let gone: Vec<_> = ui.into_messages().filter(|message| matches!(message, Message::Go(RoomName::Papers))).collect();
     assert_eq!(gone.len(), 3);
 }
 

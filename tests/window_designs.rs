@@ -376,8 +376,11 @@ fn pictures_of_the_pages() {
             ..Settings::default()
         };
         let size = Size::new((studio.shared.size.width - 144.0).max(480.0), studio.shared.size.height);
-        let view: Element<'_, Message> =
-            container(studio.room.view(&studio.shared)).width(iced::Fill).height(iced::Fill).style(theme::ground).into();
+        let view: Element<'_, Message> = container(studio.room.view(&studio.shared))
+            .width(iced::Fill)
+            .height(iced::Fill)
+            .style(theme::ground)
+            .into();
         let mut page = Simulator::with_size(settings, size, view);
         let snapshot = page.snapshot(&theme::theme(studio.shared.palette)).unwrap();
         assert!(snapshot.matches_image(folder.join(name)).unwrap());

@@ -37,7 +37,9 @@ pub fn standing(design: &Design, costing: &Costing, line: &PriceLine) -> Result<
         .and_then(|price| price.priced.as_ref().ok())
         .map(|priced| priced.ticket);
     let common = costing.common.as_ref().filter(|_| line.common).map(|common| common.ticket);
-    Ok(common.or(own).map(|ticket| {
-        if ticket == line.ticket { Standing::Holds } else { Standing::OutOfDate { ticket } }
-    }))
+    Ok(common.or(own).map(
+        |ticket| {
+            if ticket == line.ticket { Standing::Holds } else { Standing::OutOfDate { ticket } }
+        },
+    ))
 }

@@ -455,22 +455,18 @@ impl App {
             .center(Length::Fill)
             .into(),
             Stage::Welcome(page) => {
-                let narrow =
-                    if self.page_size().width < 760.0 { welcome::Narrow::Yes } else { welcome::Narrow::No };
+                let narrow = if self.page_size().width < 760.0 { welcome::Narrow::Yes } else { welcome::Narrow::No };
                 page.view(narrow).map(Message::Welcome)
             }
             Stage::Trouble(page) => page.view().map(Message::Trouble),
             Stage::Studio(studio) => {
                 let banner = studio.shared.read_only().then(|| {
-                    container(widget::body(
-                        "This book is open to look at only: nothing can be changed in it.",
-                    ))
-                    .padding([space::ONE, space::THREE])
-                    .width(Length::Fill)
-                    .style(theme::banner)
+                    container(widget::body("This book is open to look at only: nothing can be changed in it."))
+                        .padding([space::ONE, space::THREE])
+                        .width(Length::Fill)
+                        .style(theme::banner)
                 });
-                row![wire::wire(&studio.shared, studio.room), column![banner, studio.view()].width(Length::Fill)]
-                    .into()
+                row![wire::wire(&studio.shared, studio.room), column![banner, studio.view()].width(Length::Fill)].into()
             }
         };
         let over = if self.help {
@@ -497,7 +493,11 @@ impl App {
             all.push(iced::time::every(Duration::from_secs(1)).map(|_| Message::Toast(toast::Message::Second)));
         }
         if self.find.is_some() {
-            all.push(keyboard::listen().filter_map(|event| arrow(&event)).map(|step| Message::Find(find::Message::Move(step))));
+            all.push(
+                keyboard::listen()
+                    .filter_map(|event| arrow(&event))
+                    .map(|step| Message::Find(find::Message::Move(step))),
+            );
         }
         if let Stage::Studio(studio) = &self.stage {
             all.push(studio.subscription());
@@ -533,9 +533,7 @@ fn notice_of(answer: &Answer) -> Option<(Notice, toast::Undo)> {
         Answer::StockValue(Err(error))
         | Answer::Checked(Err(error))
         | Answer::BackedUp(Err(error))
-        | Answer::Backups(Err(error)) => {
-            Some((Notice::Trouble(error.to_string()), toast::Undo::None))
-        }
+        | Answer::Backups(Err(error)) => Some((Notice::Trouble(error.to_string()), toast::Undo::None)),
         _ => None,
     }
 }

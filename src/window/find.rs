@@ -95,12 +95,9 @@ impl Find {
             .on_submit(Message::Enter);
         let answers = Column::with_children(self.hits.iter().enumerate().map(|(index, hit)| {
             Press::new(
-                row![
-                    text(hit.name.as_str()).size(size::BODY).width(Length::Fill),
-                    widget::small(hit.kind.as_str())
-                ]
-                .spacing(space::TWO)
-                .align_y(Alignment::Center),
+                row![text(hit.name.as_str()).size(size::BODY).width(Length::Fill), widget::small(hit.kind.as_str())]
+                    .spacing(space::TWO)
+                    .align_y(Alignment::Center),
             )
             .on_press(Message::Press(hit.destination.clone()))
             .width(Length::Fill)
@@ -109,14 +106,9 @@ impl Find {
             .into()
         }));
         let nothing = self.hits.is_empty().then(|| widget::quiet("Nothing is called that. Try fewer letters."));
-        column![
-            widget::strong("Find"),
-            field,
-            nothing,
-            scrollable(answers).spacing(space::HALF).style(theme::scroll)
-        ]
-        .spacing(space::ONE)
-        .into()
+        column![widget::strong("Find"), field, nothing, scrollable(answers).spacing(space::HALF).style(theme::scroll)]
+            .spacing(space::ONE)
+            .into()
     }
 }
 

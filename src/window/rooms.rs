@@ -190,9 +190,7 @@ impl Studio {
 
     /// What the rooms listen to.
     pub(super) fn subscription(&self) -> Subscription<Message> {
-        Subscription::batch(
-            RoomName::ALL.map(|name| see_room!(self, name, |room, wrap| room.subscription().map(wrap))),
-        )
+        Subscription::batch(RoomName::ALL.map(|name| see_room!(self, name, |room, wrap| room.subscription().map(wrap))))
     }
 }
 

@@ -175,12 +175,7 @@ pub fn heat(celsius: f32) -> Color {
 /// A colour between two: `share` 0 gives the first, 1 the second.
 pub fn mix(from: Color, to: Color, share: f32) -> Color {
     let between = |a: f32, b: f32| a + (b - a) * share;
-    Color::from_rgba(
-        between(from.r, to.r),
-        between(from.g, to.g),
-        between(from.b, to.b),
-        between(from.a, to.a),
-    )
+    Color::from_rgba(between(from.r, to.r), between(from.g, to.g), between(from.b, to.b), between(from.a, to.a))
 }
 
 /// An enamel's swatch as a colour.
@@ -337,12 +332,7 @@ pub fn stop(theme: &Theme) -> text::Style {
 pub type PressStyle = button::Style;
 
 fn press(background: Option<Color>, ink: Color, border: Border) -> button::Style {
-    button::Style {
-        background: background.map(Background::Color),
-        text_color: ink,
-        border,
-        ..button::Style::default()
-    }
+    button::Style { background: background.map(Background::Color), text_color: ink, border, ..button::Style::default() }
 }
 
 fn faded(colors: &Palette) -> button::Style {
@@ -570,7 +560,11 @@ mod tests {
                 for ink in [colors.ink, colors.quiet, colors.accent, colors.caution, colors.stop] {
                     assert!(contrast(ink, surface) >= 4.5, "{ink:?} on {surface:?}: {}", contrast(ink, surface));
                 }
-                assert!(contrast(colors.edge, surface) >= 3.0, "edge on {surface:?}: {}", contrast(colors.edge, surface));
+                assert!(
+                    contrast(colors.edge, surface) >= 3.0,
+                    "edge on {surface:?}: {}",
+                    contrast(colors.edge, surface)
+                );
             }
             for surface in [colors.chosen, colors.hover] {
                 for ink in [colors.ink, colors.accent] {

@@ -75,9 +75,7 @@ pub(super) fn wire(shared: &Shared, here: RoomName) -> Element<'_, Message> {
         let chosen = room == here;
         let loose = room == RoomName::Setup;
         let bead = Bead { chosen, first: index == 0, last: index + 2 == RoomName::ALL.len(), loose };
-        let name = text(room.words())
-            .size(size::BODY)
-            .font(if chosen { theme::STRONG } else { theme::REGULAR });
+        let name = text(room.words()).size(size::BODY).font(if chosen { theme::STRONG } else { theme::REGULAR });
         Press::new(
             row![Canvas::new(bead).width(28.0).height(height), name].spacing(space::ONE).align_y(Alignment::Center),
         )

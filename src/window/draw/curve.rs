@@ -66,14 +66,7 @@ impl<'a, Message> Curve<'a, Message> {
         })
     }
 
-    fn draw_line(
-        &self,
-        frame: &mut Frame,
-        places: &[(usize, f32)],
-        margin: f32,
-        color: Color,
-        label: (&str, f32),
-    ) {
+    fn draw_line(&self, frame: &mut Frame, places: &[(usize, f32)], margin: f32, color: Color, label: (&str, f32)) {
         let width = frame.width();
         let path = Path::new(|builder| {
             for (nth, (index, y)) in places.iter().enumerate() {
@@ -124,7 +117,14 @@ impl<'a, Message> Curve<'a, Message> {
             let x = self.x_of(index, frame.width(), margin);
             let now = point.count == self.now;
             let (font, ink) = if now { (theme::STRONG, paint.ink) } else { (theme::REGULAR, paint.quiet) };
-            centred(frame, &point.cost_text, x, y_of(point.cost) + 8.0, if now { paint.ink } else { paint.quiet }, font);
+            centred(
+                frame,
+                &point.cost_text,
+                x,
+                y_of(point.cost) + 8.0,
+                if now { paint.ink } else { paint.quiet },
+                font,
+            );
             if let Some(ticket) = point.ticket {
                 centred(frame, &point.ticket_text, x, y_of(ticket) - 25.0, paint.accent, theme::STRONG);
             }

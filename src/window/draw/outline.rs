@@ -2,9 +2,9 @@
 #![allow(clippy::cast_precision_loss)] // holes and copies are few
 
 use crate::window::theme::{Palette, palette};
-use std::cell::Cell;
 use iced::widget::canvas::{self, Cache, Path, Stroke, fill};
 use iced::{Color, Point, Rectangle, Theme, mouse};
+use std::cell::Cell;
 
 /// The flat shape of a blank in millimetres, ready to draw.
 #[derive(Debug, Clone, Default, PartialEq)]

@@ -265,9 +265,8 @@ impl<Message> Widget<Message, iced::Theme, iced::Renderer> for RouteStrip<'_, Me
         if state.drawn.replace(drawn) != drawn {
             state.cache.clear();
         }
-        let picture = state
-            .cache
-            .draw(renderer, bounds.size(), |frame| strip_picture::draw(frame, paint, self.steps, &slots));
+        let picture =
+            state.cache.draw(renderer, bounds.size(), |frame| strip_picture::draw(frame, paint, self.steps, &slots));
         let mut over = Frame::new(renderer, bounds.size());
         if let Some(slot) = self.chosen.and_then(|place| slots.get(place)) {
             let ring = if state.focused { paint.accent } else { paint.ink };

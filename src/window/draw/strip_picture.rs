@@ -89,7 +89,11 @@ fn draw_step(frame: &mut Frame, paint: &Palette, step: &StripStep, slot: Slot) {
         );
         frame.stroke(&inner, Stroke::default().with_color(paint.edge).with_width(1.0));
     }
-    if slot.width >= WIDE { draw_across(frame, step, slot, ink) } else { draw_upright(frame, step, slot, ink) }
+    if slot.width >= WIDE {
+        draw_across(frame, step, slot, ink)
+    } else {
+        draw_upright(frame, step, slot, ink)
+    }
     if let Some(mark) = step.mark {
         let size = 12.0;
         let at = Point::new(slot.x + slot.width - size - 4.0, 5.0);
@@ -100,9 +104,7 @@ fn draw_step(frame: &mut Frame, paint: &Palette, step: &StripStep, slot: Slot) {
 /// A triangle for a caution, an octagon for a stop, in the ink of its step.
 fn mark_path(mark: Mark, at: Point, size: f32) -> Path {
     let corners: &[(f32, f32)] = match mark {
-        Mark::Stop => {
-            &[(0.3, 0.0), (0.7, 0.0), (1.0, 0.3), (1.0, 0.7), (0.7, 1.0), (0.3, 1.0), (0.0, 0.7), (0.0, 0.3)]
-        }
+        Mark::Stop => &[(0.3, 0.0), (0.7, 0.0), (1.0, 0.3), (1.0, 0.7), (0.7, 1.0), (0.3, 1.0), (0.0, 0.7), (0.0, 0.3)],
         _ => &[(0.5, 0.05), (1.0, 0.95), (0.0, 0.95)],
     };
     Path::new(|builder| {

@@ -56,7 +56,11 @@ where
 }
 
 /// Yes or no, as a box to tick with its sentence.
-pub fn tick<'a, Message: Clone + 'a>(words: &'a str, ticked: Chosen, on_press: Option<Message>) -> Element<'a, Message> {
+pub fn tick<'a, Message: Clone + 'a>(
+    words: &'a str,
+    ticked: Chosen,
+    on_press: Option<Message>,
+) -> Element<'a, Message> {
     let sign = if ticked == Chosen::Yes { "×" } else { "" };
     let square = iced::widget::container(text(sign).size(size::LARGE).line_height(1.0).font(theme::STRONG))
         .center(20)

@@ -214,19 +214,13 @@ pub struct Column<'a, Row, Message> {
 
 impl<'a, Row, Message: 'a> Column<'a, Row, Message> {
     /// A column of anything.
-    pub fn new(
-        title: &'a str,
-        width: impl Into<Length>,
-        cell: impl Fn(&'a Row) -> Element<'a, Message> + 'a,
-    ) -> Self {
+    pub fn new(title: &'a str, width: impl Into<Length>, cell: impl Fn(&'a Row) -> Element<'a, Message> + 'a) -> Self {
         Self { title, width: width.into(), align: Horizontal::Left, sortable: true, cell: Box::new(cell) }
     }
 
     /// A column of words; too long ones are cut at the column's edge.
     pub fn words(title: &'a str, width: impl Into<Length>, cell: impl Fn(&'a Row) -> &'a str + 'a) -> Self {
-        Self::new(title, width, move |row| {
-            text(cell(row)).size(size::BODY).wrapping(text::Wrapping::None).into()
-        })
+        Self::new(title, width, move |row| text(cell(row)).size(size::BODY).wrapping(text::Wrapping::None).into())
     }
 
     /// A column of figures, at the right.
@@ -273,19 +267,15 @@ pub fn listing<'a, Row: 'a, Message: Clone + 'a>(
         let before = row_top(first);
         let after = row_top(rows.len().saturating_sub(first + length));
         let scrolled = Rc::clone(&on_event);
-        scrollable(column![
-            iced::widget::space().height(before),
-            built,
-            iced::widget::space().height(after)
-        ])
-        .id(state.id)
-        .width(Length::Fill)
-        .height(Length::Fill)
-        .style(theme::scroll)
-        .on_scroll(move |viewport| {
-            scrolled(Event::Scrolled { offset: viewport.absolute_offset().y, height: viewport.bounds().height })
-        })
-        .into()
+        scrollable(column![iced::widget::space().height(before), built, iced::widget::space().height(after)])
+            .id(state.id)
+            .width(Length::Fill)
+            .height(Length::Fill)
+            .style(theme::scroll)
+            .on_scroll(move |viewport| {
+                scrolled(Event::Scrolled { offset: viewport.absolute_offset().y, height: viewport.bounds().height })
+            })
+            .into()
     });
     let body = Press::new(body)
         .id(format!("{}-keys", state.id))
@@ -348,9 +338,9 @@ fn row_of<'a, Row, Message: Clone + 'a>(
     selected: bool,
     on_press: Message,
 ) -> Element<'a, Message> {
-    let cells = row(columns.iter().map(|column| {
-        container((column.cell)(data)).width(column.width).align_x(column.align).clip(true).into()
-    }))
+    let cells = row(columns
+        .iter()
+        .map(|column| container((column.cell)(data)).width(column.width).align_x(column.align).clip(true).into()))
     .spacing(space::TWO)
     .align_y(Alignment::Center);
     button(container(cells).center_y(Length::Fill))

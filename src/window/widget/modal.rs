@@ -19,10 +19,8 @@ pub fn modal<'a, Message: Clone + 'a>(
     let layer = over.map(|content| {
         let sheet = container(content).id(MODAL).padding(space::THREE).max_width(640).style(theme::sheet);
         opaque(
-            mouse_area(
-                container(opaque(sheet)).center(Length::Fill).padding(space::THREE).style(theme::veil),
-            )
-            .on_press(on_away),
+            mouse_area(container(opaque(sheet)).center(Length::Fill).padding(space::THREE).style(theme::veil))
+                .on_press(on_away),
         )
     });
     stack![container(page).width(Length::Fill).height(Length::Fill), layer].into()

@@ -23,13 +23,10 @@ pub fn panel_with<'a, Message: 'a>(
 ) -> Element<'a, Message> {
     let subtitle = subtitle.into();
     let subtitle = (!subtitle.is_empty()).then(|| prose::small(subtitle));
-    let heading = row![
-        prose::strong(title),
-        container(subtitle).width(Length::Fill).align_y(Alignment::Center),
-        aside.into()
-    ]
-    .spacing(space::TWO)
-    .align_y(Alignment::Center);
+    let heading =
+        row![prose::strong(title), container(subtitle).width(Length::Fill).align_y(Alignment::Center), aside.into()]
+            .spacing(space::TWO)
+            .align_y(Alignment::Center);
     container(column![heading, body.into()].spacing(space::ONE + space::HALF))
         .padding([space::TWO, space::TWO + 2.0])
         .width(Length::Fill)

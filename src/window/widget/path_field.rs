@@ -16,7 +16,8 @@ pub fn path_field<'a, Message: Clone + 'a>(
     on_submit: Option<Message>,
     on_browse: Option<Message>,
 ) -> Element<'a, Message> {
-    let mut typed = field(label, value).placeholder("a path, e.g. ~/studio/book.studiobook").error(error).on_input(on_input);
+    let mut typed =
+        field(label, value).placeholder("a path, e.g. ~/studio/book.studiobook").error(error).on_input(on_input);
     if let Some(message) = on_submit {
         typed = typed.on_submit(message);
     }

@@ -10,7 +10,8 @@ use iced::keyboard::key::Named;
 use iced::keyboard::{self, Key};
 use iced::widget::button::Status;
 use iced::{
-    Alignment, Background, Border, Color, Element, Event, Length, Padding, Rectangle, Size, Theme, Vector, touch, window,
+    Alignment, Background, Border, Color, Element, Event, Length, Padding, Rectangle, Size, Theme, Vector, touch,
+    window,
 };
 
 type StyleOf<'a> = Box<dyn Fn(&Theme, Status) -> PressStyle + 'a>;

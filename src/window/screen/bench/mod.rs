@@ -4,10 +4,10 @@
 mod today;
 
 use super::{Action, Destination, Room};
+use crate::window::Shared;
 use crate::window::desk::Request;
 use crate::window::theme::{self, Chosen, space};
 use crate::window::widget::{self, Mark, Press};
-use crate::window::Shared;
 use iced::widget::{Column, column, container, row, scrollable};
 use iced::{Alignment, Element, Length};
 
@@ -52,13 +52,8 @@ impl Room for State {
         let heading = row![widget::title("Today"), widget::quiet(today.date.as_str())]
             .spacing(space::TWO)
             .align_y(Alignment::End);
-        let stops = (!today.stops.is_empty()).then(|| {
-            widget::panel(
-                "Do not go on with these",
-                "",
-                lines(&today.stops, Some(Mark::Stop)),
-            )
-        });
+        let stops = (!today.stops.is_empty())
+            .then(|| widget::panel("Do not go on with these", "", lines(&today.stops, Some(Mark::Stop))));
         let prices = widget::panel(
             "Prices to look at",
             today.prices_note.as_str(),
@@ -71,11 +66,7 @@ impl Room for State {
         let low = widget::panel(
             "Running low",
             today.low_note.as_str(),
-            if today.low.is_empty() {
-                widget::quiet(today.low_calm.as_str()).into()
-            } else {
-                lines(&today.low, None)
-            },
+            if today.low.is_empty() { widget::quiet(today.low_calm.as_str()).into() } else { lines(&today.low, None) },
         );
         let fair = widget::panel(today.fair.as_str(), "", widget::quiet(today.fair_note.as_str()));
         let pair: Element<'_, Message> = if shared.is_narrow() {
@@ -94,19 +85,22 @@ impl Room for State {
 impl State {
     fn history<'a>(&'a self, shared: &'a Shared) -> Element<'a, Message> {
         let can = !shared.read_only();
-        let undo = shared.snapshot.undo.as_ref().filter(|_| can).map(|name| {
-            widget::quiet_button(format!("Undo: {name}")).on_press(Message::Undo)
-        });
-        let redo = shared.snapshot.redo.as_ref().filter(|_| can).map(|name| {
-            widget::quiet_button(format!("Redo: {name}")).on_press(Message::Redo)
-        });
+        let undo = shared
+            .snapshot
+            .undo
+            .as_ref()
+            .filter(|_| can)
+            .map(|name| widget::quiet_button(format!("Undo: {name}")).on_press(Message::Undo));
+        let redo = shared
+            .snapshot
+            .redo
+            .as_ref()
+            .filter(|_| can)
+            .map(|name| widget::quiet_button(format!("Redo: {name}")).on_press(Message::Redo));
         let rows = self.today.history.iter().map(|line| {
-            row![
-                widget::small(line.detail.as_str()).width(136),
-                widget::body(line.what.as_str()).width(Length::Fill)
-            ]
-            .spacing(space::TWO)
-            .into()
+            row![widget::small(line.detail.as_str()).width(136), widget::body(line.what.as_str()).width(Length::Fill)]
+                .spacing(space::TWO)
+                .into()
         });
         let body = column![
             (self.today.history.is_empty())

@@ -99,10 +99,7 @@ impl Today {
             .take(MOST)
             .map(|row| Line {
                 what: row.item.name.clone(),
-                detail: format!(
-                    "{} left",
-                    display::quantity(row.on_hand.amount(), row.item.unit, &shared.preferences)
-                ),
+                detail: format!("{} left", display::quantity(row.on_hand.amount(), row.item.unit, &shared.preferences)),
                 swatch: match &row.item.details {
                     ItemDetails::Enamel { swatch, .. } => Some(theme::swatch(*swatch)),
                     _ => None,

@@ -31,12 +31,10 @@ pub(super) fn happened(state: &mut State, message: Message, shared: &Shared) -> 
     match message {
         Message::AskNew if !shared.read_only() => state.ask(Dialog::new(Question::New)),
         Message::AskImport if !shared.read_only() => state.ask(Dialog::new(Question::Import)),
-        Message::AskDuplicate if !shared.read_only() => {
-            match state.subject().and_then(|id| snapshot.design(id)) {
-                Some(book) => state.ask(Dialog::duplicate(book.id, &book.design, snapshot)),
-                None => Action::None,
-            }
-        }
+        Message::AskDuplicate if !shared.read_only() => match state.subject().and_then(|id| snapshot.design(id)) {
+            Some(book) => state.ask(Dialog::duplicate(book.id, &book.design, snapshot)),
+            None => Action::None,
+        },
         Message::AskExport => match state.subject().and_then(|id| snapshot.design(id)) {
             Some(book) => {
                 let mut dialog = Dialog::new(Question::Export);
@@ -174,7 +172,8 @@ fn imported(state: &mut State, outcome: Result<Box<Design>, String>, shared: &Sh
     match outcome {
         Ok(design) if design.currency != shared.settings().currency => {
             let (theirs, ours) = (design.currency, shared.settings().currency);
-            dialog.problem = Some(format!("its amounts are in {theirs}, this book is in {ours}: change the file first"));
+            dialog.problem =
+                Some(format!("its amounts are in {theirs}, this book is in {ours}: change the file first"));
             Action::None
         }
         Ok(design) => {

@@ -22,8 +22,7 @@ pub fn view<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
     let preferences = Preferences::from(shared.settings());
     let blank = &page.draft.content.design.blank;
     let metals = Metal::ALL.map(|metal| (metal, metal.words()));
-    let metal =
-        widget::choice("Metal", metals, Some(&blank.metal), |metal| Message::Change(Change::Metal(metal)));
+    let metal = widget::choice("Metal", metals, Some(&blank.metal), |metal| Message::Change(Change::Metal(metal)));
     let kind = OutlineKind::of(&blank.outline);
     let kinds = widget::choice("Outline", OutlineKind::ALL, Some(&kind), |kind| Message::Change(Change::Outline(kind)));
     let length = display::length_label(&preferences);

@@ -258,7 +258,11 @@ pub(super) fn new_step(draft: &Draft, kind: KindOfStep) -> Result<Step, String> 
         kind: step_kind,
         name: kind.word().to_owned(),
         setup_minutes: Decimal::ZERO,
-        minutes_per_piece: if kind == KindOfStep::Fire || kind == KindOfStep::Dry { Decimal::ZERO } else { Decimal::TWO },
+        minutes_per_piece: if kind == KindOfStep::Fire || kind == KindOfStep::Dry {
+            Decimal::ZERO
+        } else {
+            Decimal::TWO
+        },
         good: Decimal::ONE,
         uses: Vec::new(),
     })

@@ -50,9 +50,9 @@ fn terms<'a>(page: &'a Page, found: &'a ChannelRow, shared: &'a Shared) -> Eleme
     let channel = page.draft.channel_place(key).and_then(|place| page.draft.content.design.channels.get(place));
     let body: Element<'a, Message> = match channel {
         Some(channel) if !found.follows => own_terms(page, key, channel, shared),
-        _ => column![prose::body(found.terms.as_str()), prose::quiet(found.points.as_str())]
-            .spacing(space::HALF)
-            .into(),
+        _ => {
+            column![prose::body(found.terms.as_str()), prose::quiet(found.points.as_str())].spacing(space::HALF).into()
+        }
     };
     column![head, body].spacing(space::ONE).into()
 }
@@ -127,7 +127,8 @@ fn own_terms<'a>(page: &'a Page, key: RowKey, channel: &'a Channel, shared: &'a 
         .into()
     });
     let add = widget::link("Add a band of price points").on_press(Message::Change(Change::AddBand(key)));
-    let bands = container(column![prose::small("Price points"), Column::with_children(bands).spacing(space::HALF), add])
-        .max_width(640);
+    let bands =
+        container(column![prose::small("Price points"), Column::with_children(bands).spacing(space::HALF), add])
+            .max_width(640);
     column![first, aim, ticks, bands].spacing(space::ONE + space::HALF).into()
 }

@@ -34,11 +34,8 @@ pub fn checks(design: &Design, answer: &Costing, p: &Preferences) -> Vec<Check> 
             let place = caution.step.checked_sub(1);
             let mark = if caution.level == Level::Stop { Mark::Stop } else { Mark::Caution };
             // The same caution at several steps is one line; its steps are all marked on the route.
-            let (what, way_out) = if index == 0 {
-                worded(code, place, &found, design, p)
-            } else {
-                (String::new(), String::new())
-            };
+            let (what, way_out) =
+                if index == 0 { worded(code, place, &found, design, p) } else { (String::new(), String::new()) };
             checks.push(Check { mark, what, way_out, step: place });
         }
     }
@@ -100,10 +97,9 @@ fn worded(
             ),
             "fire lower, or use another metal".to_owned(),
         ),
-        CautionCode::KilnMax => (
-            format!("{steps} {verb} hotter than the kiln holds"),
-            "fire lower, or in another kiln".to_owned(),
-        ),
+        CautionCode::KilnMax => {
+            (format!("{steps} {verb} hotter than the kiln holds"), "fire lower, or in another kiln".to_owned())
+        }
         CautionCode::SilverCopper => {
             let heat = firing(design, place).map(|firing| display::temperature(firing.celsius, p)).unwrap_or_default();
             (
@@ -164,11 +160,8 @@ fn under_cost(design: &Design, answer: &Costing, p: &Preferences) -> Vec<Check> 
 
 /// The lowest allowed ticket that reaches a price before tax.
 pub fn floor_ticket(floor: Decimal, channel: &crate::studio::Channel, design: &Design) -> Option<Decimal> {
-    let shown = if channel.tax_in_price {
-        exact::mul(floor, exact::add(Decimal::ONE, channel.tax).ok()?).ok()?
-    } else {
-        floor
-    };
+    let shown =
+        if channel.tax_in_price { exact::mul(floor, exact::add(Decimal::ONE, channel.tax).ok()?).ok()? } else { floor };
     crate::costing::points::ticket(shown, &channel.price_points, design.currency.digits()).ok()
 }
 

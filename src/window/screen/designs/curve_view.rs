@@ -31,7 +31,11 @@ pub fn view<'a>(page: &'a Page, figures: &'a Figures, shared: &'a Shared) -> Ele
             .spacing(space::THREE)
             .into()
     };
-    container(inside).padding([space::ONE + space::HALF, space::TWO + 2.0]).width(Length::Fill).style(theme::sheet).into()
+    container(inside)
+        .padding([space::ONE + space::HALF, space::TWO + 2.0])
+        .width(Length::Fill)
+        .style(theme::sheet)
+        .into()
 }
 
 fn curve(figures: &Figures) -> Element<'_, Message> {
@@ -44,7 +48,9 @@ fn curve(figures: &Figures) -> Element<'_, Message> {
 
 fn table(figures: &Figures) -> Element<'_, Message> {
     let head = |words: String, portion: u16| {
-        container(text(words).size(size::SMALL).font(theme::STRONG)).width(Length::FillPortion(portion)).align_x(Alignment::End)
+        container(text(words).size(size::SMALL).font(theme::STRONG))
+            .width(Length::FillPortion(portion))
+            .align_x(Alignment::End)
     };
     let mut titles = Row::new().spacing(space::TWO);
     titles = titles.push(head("Firings".to_owned(), 2)).push(head("Full cost".to_owned(), 3));

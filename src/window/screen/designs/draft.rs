@@ -84,8 +84,7 @@ impl Draft {
     fn rekey(&mut self) {
         let counts =
             [self.content.design.steps.len(), self.content.design.materials.len(), self.content.design.channels.len()];
-        let [steps, materials, channels] =
-            counts.map(|count| (0..count).map(|_| self.fresh_key()).collect::<Vec<_>>());
+        let [steps, materials, channels] = counts.map(|count| (0..count).map(|_| self.fresh_key()).collect::<Vec<_>>());
         self.step_keys = steps;
         self.material_keys = materials;
         self.channel_keys = channels;

@@ -3,10 +3,10 @@
 use super::field::Field;
 use super::page::Page;
 use super::room::Message;
+use crate::window::theme::space;
 use crate::window::widget;
 use iced::Element;
 use iced::widget::{Row, row};
-use crate::window::theme::space;
 
 /// A field of what is in hand with its label and unit.
 pub fn typed<'a>(page: &'a Page, field: Field, label: &'a str, hint: &'a str) -> widget::Field<'a, Message> {

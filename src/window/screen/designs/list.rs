@@ -210,7 +210,8 @@ fn row(book: &BookDesign, snapshot: &Snapshot, p: &Preferences) -> Row {
         }
     }
     if book.retired {
-        row.mark_word = if row.mark_word.is_empty() { "set aside".to_owned() } else { format!("{}, set aside", row.mark_word) };
+        row.mark_word =
+            if row.mark_word.is_empty() { "set aside".to_owned() } else { format!("{}, set aside", row.mark_word) };
     }
     row
 }

@@ -27,8 +27,7 @@ pub fn view<'a>(list: &'a DesignList, shared: &'a Shared) -> Element<'a, Message
     .spacing(space::TWO)
     .align_y(Alignment::Center);
     let body: Element<'a, Message> = if list.is_empty() {
-        let new: Element<'a, Message> =
-            widget::primary("New design").on_press_maybe(writes(Message::AskNew)).into();
+        let new: Element<'a, Message> = widget::primary("New design").on_press_maybe(writes(Message::AskNew)).into();
         widget::empty(
             "No designs yet",
             "A design is written down as it is made: blank, steps, coats, firings. It begins with a sensible route.",

@@ -56,9 +56,8 @@ pub fn view<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
             None => Change::AddFromStock(option.id),
         })
     });
-    let own = MaterialKind::ALL.map(|kind| {
-        widget::link(kind.name()).on_press(Message::Change(Change::AddMaterial(kind))).into()
-    });
+    let own = MaterialKind::ALL
+        .map(|kind| widget::link(kind.name()).on_press(Message::Change(Change::AddMaterial(kind))).into());
     let add = row![
         container(pick).width(Length::FillPortion(2)),
         column![prose::small("or with a price of its own"), Row::with_children(own).wrap()]

@@ -33,12 +33,9 @@ pub fn view<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
 
 fn header<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
     let design = &page.draft.content.design;
-    let name = row![
-        prose::title(design.name.as_str()),
-        prose::quiet(design.code.as_str()),
-    ]
-    .spacing(space::TWO)
-    .align_y(Alignment::End);
+    let name = row![prose::title(design.name.as_str()), prose::quiet(design.code.as_str()),]
+        .spacing(space::TWO)
+        .align_y(Alignment::End);
     let sentence = page.figures.as_ref().map(|figures| prose::quiet(figures.sentence.as_str()));
     let words = column![
         row![widget::link("‹ Designs").on_press(Message::Close), name].spacing(space::ONE).align_y(Alignment::Center),
@@ -71,9 +68,10 @@ fn header<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
     )
     .padding([space::HALF, space::TWO])
     .style(theme::sheet);
-    let full = page.figures.as_ref().map(|figures| {
-        column![prose::small("Full cost"), prose::large(figures.full.as_str())].align_x(Alignment::End)
-    });
+    let full = page
+        .figures
+        .as_ref()
+        .map(|figures| column![prose::small("Full cost"), prose::large(figures.full.as_str())].align_x(Alignment::End));
     let head: Element<'a, Message> = if shared.is_narrow() {
         column![words, row![stepper, gap().width(Length::Fill), full].align_y(Alignment::Center)]
             .spacing(space::ONE)
@@ -126,9 +124,10 @@ fn route<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
     } else {
         row![words, buttons].spacing(space::ONE).align_y(Alignment::Center).into()
     };
-    let strip = page.figures.as_ref().map(|figures| {
-        RouteStrip::new(STRIP, &figures.strip, figures.version, chosen_place(page), Message::Strip)
-    });
+    let strip = page
+        .figures
+        .as_ref()
+        .map(|figures| RouteStrip::new(STRIP, &figures.strip, figures.version, chosen_place(page), Message::Strip));
     column![head, strip].spacing(space::ONE).into()
 }
 

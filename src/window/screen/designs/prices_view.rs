@@ -40,20 +40,22 @@ fn tag(view: &TagView, place: usize, open: bool) -> Element<'_, Message> {
         text(view.earns.as_str()).size(size::SMALL).font(theme::STRONG).style(theme::accent).align_x(Alignment::Center)
     });
     let below = view.below.then(|| {
-        row![
-            mark(Mark::Caution),
-            text("below full cost").size(size::SMALL).font(theme::STRONG).style(theme::caution)
-        ]
-        .spacing(space::HALF)
-        .align_y(Alignment::Center)
+        row![mark(Mark::Caution), text("below full cost").size(size::SMALL).font(theme::STRONG).style(theme::caution)]
+            .spacing(space::HALF)
+            .align_y(Alignment::Center)
     });
-    let problem = view.problem.as_ref().map(|problem| {
-        text(problem.as_str()).size(size::SMALL).style(theme::stop).align_x(Alignment::Center)
-    });
+    let problem = view
+        .problem
+        .as_ref()
+        .map(|problem| text(problem.as_str()).size(size::SMALL).style(theme::stop).align_x(Alignment::Center));
     let content = column![
         gap().height(24),
         text(view.name.as_str()).size(size::BODY).font(theme::STRONG).align_x(Alignment::Center),
-        text(view.ticket.as_str()).size(size::DISPLAY).font(theme::STRONG).line_height(1.15).wrapping(text::Wrapping::None),
+        text(view.ticket.as_str())
+            .size(size::DISPLAY)
+            .font(theme::STRONG)
+            .line_height(1.15)
+            .wrapping(text::Wrapping::None),
         small(&view.tax),
         small(&view.margin),
         earns,

@@ -28,11 +28,7 @@ pub fn view<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
     let shown = |words: &'a str| -> Element<'a, Message> { prose::strong(words).into() };
     let labour = row![
         tick_of("Labour is the studio’s", follows.labour, Change::FollowLabour),
-        if follows.labour {
-            shown(&page.rows.labour)
-        } else {
-            figure(page, Field::Labour, "Labour", "an hour")
-        }
+        if follows.labour { shown(&page.rows.labour) } else { figure(page, Field::Labour, "Labour", "an hour") }
     ]
     .spacing(space::TWO)
     .align_y(Alignment::Center);
@@ -59,9 +55,8 @@ pub fn view<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
             narrow,
         )
     };
-    let kiln =
-        column![tick_of("Kiln figures are the studio’s", follows.kiln, Change::FollowKiln), kiln_figures]
-            .spacing(space::HALF);
+    let kiln = column![tick_of("Kiln figures are the studio’s", follows.kiln, Change::FollowKiln), kiln_figures]
+        .spacing(space::HALF);
     let own = beside(
         vec![
             figure(page, Field::Scrap, "A lost piece gives back", "each"),

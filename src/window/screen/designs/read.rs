@@ -6,8 +6,8 @@ use super::field::{BandPart, ChannelPart, Field, MaterialPart, StepPart};
 use super::outline_text;
 use super::show::{LIST_MARK, unit_of};
 use crate::measure::parse::{
-    ThicknessEntry, parse_count, parse_length_mm, parse_minutes, parse_money, parse_number, parse_quantity,
-    parse_rate, parse_ratio, parse_share, parse_temperature_celsius, parse_temperature_difference, parse_thickness,
+    ThicknessEntry, parse_count, parse_length_mm, parse_minutes, parse_money, parse_number, parse_quantity, parse_rate,
+    parse_ratio, parse_share, parse_temperature_celsius, parse_temperature_difference, parse_thickness,
 };
 use crate::measure::{Decimal, Preferences};
 use crate::studio::{DesignCode, StepKind, Target, Thickness};
@@ -183,13 +183,7 @@ fn below_one(share: Decimal) -> Result<Decimal, String> {
     if share < Decimal::ONE { Ok(share) } else { Err("write a share below 100 %, such as 45 %".to_owned()) }
 }
 
-fn take_channel(
-    draft: &mut Draft,
-    place: usize,
-    part: ChannelPart,
-    text: &str,
-    p: &Preferences,
-) -> Result<(), String> {
+fn take_channel(draft: &mut Draft, place: usize, part: ChannelPart, text: &str, p: &Preferences) -> Result<(), String> {
     let channel = draft.content.design.channels.get_mut(place).ok_or(GONE)?;
     let money = || plain(parse_money(text, p)).map(|money| money.amount());
     match part {

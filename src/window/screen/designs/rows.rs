@@ -81,7 +81,11 @@ pub fn rows(draft: &Draft, resolved: Option<&Design>, snapshot: &Snapshot, p: &P
         has_photo: false,
     };
     let name_of = |id: &crate::studio::MaterialId| {
-        own.materials.iter().find(|material| material.id == *id).map(|material| material.name.clone()).unwrap_or_default()
+        own.materials
+            .iter()
+            .find(|material| material.id == *id)
+            .map(|material| material.name.clone())
+            .unwrap_or_default()
     };
     Rows {
         materials: materials(&book, draft, costed, snapshot, p),
@@ -150,11 +154,8 @@ fn materials(
     let own = book.design.materials.iter().zip(&draft.material_keys);
     own.map(|(material, key)| {
         let item = book.follows.materials.get(&material.id).and_then(|item| snapshot.item(*item));
-        let price = costed
-            .materials
-            .iter()
-            .find(|other| other.id == material.id)
-            .map_or(material.price, |other| other.price);
+        let price =
+            costed.materials.iter().find(|other| other.id == material.id).map_or(material.price, |other| other.price);
         let mut what = material.kind.name().to_owned();
         if let Some(fusing) = material.fusing {
             what.push_str(&format!(", {}", fusing.name()));

@@ -42,9 +42,7 @@ fn figure_of(draft: &Draft, field: Field, preferences: &Preferences) -> Option<S
             let holes: Vec<String> = design.blank.holes_mm.iter().map(|hole| edit_length(*hole, p)).collect();
             holes.join(&format!("{LIST_MARK} "))
         }
-        Field::SolderFlow => {
-            design.blank.solder_flow_c.map(|celsius| edit_temperature(celsius, p)).unwrap_or_default()
-        }
+        Field::SolderFlow => design.blank.solder_flow_c.map(|celsius| edit_temperature(celsius, p)).unwrap_or_default(),
         Field::Count => design.blank.count.to_string(),
         Field::Outline(part) => outline_text(&design.blank.outline, part, p)?,
         Field::Step(key, part) => step_text(design.steps.get(draft.step_place(key)?)?, part, p)?,

@@ -5,8 +5,8 @@ use crate::book::{Snapshot, StockRow};
 use crate::costing::rates::{overhead_per_hour, wear_per_hour};
 use crate::measure::{Decimal, Unit};
 use crate::studio::{
-    Blank, Coat, Design, DesignCode, Firing, Follows, ItemDetails, KilnRates, Material, MaterialId, MaterialKind, Metal,
-    Outline, Rates, Side, Step, StepKind, Thickness, Use,
+    Blank, Coat, Design, DesignCode, Firing, Follows, ItemDetails, KilnRates, Material, MaterialId, MaterialKind,
+    Metal, Outline, Rates, Side, Step, StepKind, Thickness, Use,
 };
 
 /// A code made from a name that no design has: its letters, or `D-1` and so on.
@@ -70,7 +70,8 @@ impl Picked {
 pub fn starter(code: DesignCode, name: String, snapshot: &Snapshot) -> (Design, Follows) {
     let rates = &snapshot.rates;
     let stock = || snapshot.stock.iter().filter(|row| !row.item.retired);
-    let enamel = |row: &&StockRow| matches!(row.item.details, ItemDetails::Enamel { .. }) && row.item.unit == Unit::Gram;
+    let enamel =
+        |row: &&StockRow| matches!(row.item.details, ItemDetails::Enamel { .. }) && row.item.unit == Unit::Gram;
     let counter = stock().filter(enamel).find(|row| row.item.name.to_lowercase().contains("counter"));
     let base = stock().filter(enamel).find(|row| Some(row.id) != counter.map(|row| row.id) && !row.item.lead_bearing);
     let blank_row =

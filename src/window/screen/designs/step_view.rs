@@ -55,9 +55,10 @@ pub fn view<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
                 Message::Change(Change::CoatSide(key, side))
             });
             let name = page.rows.coats.get(place).and_then(Option::as_deref).unwrap_or_default();
-            let enamel = widget::pick("Enamel", &page.enamels, name, None, move |option: super::options::MaterialOption| {
-                Message::Change(Change::CoatEnamel(key, option.id))
-            });
+            let enamel =
+                widget::pick("Enamel", &page.enamels, name, None, move |option: super::options::MaterialOption| {
+                    Message::Change(Change::CoatEnamel(key, option.id))
+                });
             let first = beside(
                 vec![
                     side,
@@ -86,17 +87,11 @@ pub fn view<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
         _ => None,
     };
     let title = step_title(place);
-    let head = row![
-        prose::strong(title),
-        container(prose::small(summary(page))).width(Length::Fill),
-    ]
-    .spacing(space::TWO)
-    .align_y(Alignment::Center);
-    let head: Element<'a, Message> = if narrow {
-        column![head, tools.wrap()].into()
-    } else {
-        row![head, tools].align_y(Alignment::Center).into()
-    };
+    let head = row![prose::strong(title), container(prose::small(summary(page))).width(Length::Fill),]
+        .spacing(space::TWO)
+        .align_y(Alignment::Center);
+    let head: Element<'a, Message> =
+        if narrow { column![head, tools.wrap()].into() } else { row![head, tools].align_y(Alignment::Center).into() };
     container(column![head, kind, common, own, uses(page, key, place)].spacing(space::ONE + space::HALF))
         .padding([space::ONE, space::TWO + 2.0])
         .width(Length::Fill)

@@ -3,9 +3,9 @@
 use super::checks::{at, floor_ticket};
 use super::words;
 use crate::book::Snapshot;
-use crate::costing::{Costing, accept};
 use crate::costing::explain::price_lines;
 use crate::costing::price::Priced;
+use crate::costing::{Costing, accept};
 use crate::measure::{Decimal, Preferences, display};
 use crate::studio::{BookDesign, Channel, Design, PriceLine, Target};
 use crate::window::widget::Line;
@@ -211,10 +211,8 @@ pub fn common(
         accept.push_str(&other);
     }
     let in_force: Vec<_> = accepted.iter().map(|line| snapshot.accepted(book.id, &line.channel)).collect();
-    let settled = accepted
-        .iter()
-        .zip(&in_force)
-        .all(|(line, found)| found.is_some_and(|(_, held)| held.ticket == line.ticket));
+    let settled =
+        accepted.iter().zip(&in_force).all(|(line, found)| found.is_some_and(|(_, held)| held.ticket == line.ticket));
     let latest = in_force.iter().flatten().max_by_key(|(list, _)| list.date);
     let in_force = match latest {
         Some((list, _)) if settled => format!("Accepted on {} ({}).", list.date.format("%-d %B %Y"), list.name),

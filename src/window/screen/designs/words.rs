@@ -14,11 +14,7 @@ pub fn plain_money(amount: Decimal, p: &Preferences) -> String {
 
 /// A ticket: without decimals when it is a whole amount.
 pub fn short_money(amount: Decimal, p: &Preferences) -> String {
-    if amount.fract().is_zero() {
-        display::number(amount, 0, 0, p.numbers)
-    } else {
-        plain_money(amount, p)
-    }
+    if amount.fract().is_zero() { display::number(amount, 0, 0, p.numbers) } else { plain_money(amount, p) }
 }
 
 /// Hours as she would say them: minutes below two hours.

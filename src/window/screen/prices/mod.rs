@@ -143,7 +143,8 @@ impl State {
         let preferences = Self::preferences(shared);
         self.worded = rows::word_all(&self.today, &self.supposed, self.tickets, &shared.snapshot, &preferences);
         let under = self.worded.iter().filter(|row| row.under_cost).count();
-        let basis = if shared.settings().price_on_book_cost { "what the stock on hand cost" } else { "the latest purchases" };
+        let basis =
+            if shared.settings().price_on_book_cost { "what the stock on hand cost" } else { "the latest purchases" };
         let under = match under {
             0 => "every ticket covers full cost".to_owned(),
             1 => "1 ticket is under full cost".to_owned(),
@@ -177,7 +178,9 @@ impl State {
     fn begin_accepting(&mut self, shared: &Shared) -> Action<Message> {
         let lines: Vec<PriceLine> = self.today.iter().flat_map(|row| row.lines(self.tickets)).collect();
         if lines.is_empty() {
-            return Action::Notify(Notice::Trouble("there is no ticket to accept: no design has a price yet".to_owned()));
+            return Action::Notify(Notice::Trouble(
+                "there is no ticket to accept: no design has a price yet".to_owned(),
+            ));
         }
         let settings = shared.settings();
         let name = if settings.fair_name.is_empty() { "Price list".to_owned() } else { settings.fair_name.clone() };

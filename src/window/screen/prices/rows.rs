@@ -183,7 +183,8 @@ fn word(
     let under_cost = offered.as_ref().is_none_or(is_under_cost);
     let changed = accepted.map(|(_, accepted)| accepted) != ticket;
     let (word, look) = verdict(row, offered.as_ref());
-    let supposed = beside.and_then(|row| Some((row.offered(&channel.id, tickets)?, row.answer.as_ref().ok()?.cost.full)));
+    let supposed =
+        beside.and_then(|row| Some((row.offered(&channel.id, tickets)?, row.answer.as_ref().ok()?.cost.full)));
     Row {
         design: row.id,
         channel: Some(channel.id.clone()),
@@ -250,9 +251,10 @@ fn sentence(
     preferences: &Preferences,
 ) -> String {
     let Some(offered) = offered else {
-        let why = row.channels().find(|(terms, _)| terms.id == channel.id).and_then(|(_, price)| {
-            price.priced.as_ref().err().map(ToString::to_string)
-        });
+        let why = row
+            .channels()
+            .find(|(terms, _)| terms.id == channel.id)
+            .and_then(|(_, price)| price.priced.as_ref().err().map(ToString::to_string));
         return why.unwrap_or_else(|| "it has no price here".to_owned());
     };
     let profit = display::money(offered.profit, preferences);

@@ -88,9 +88,8 @@ impl Form {
     /// What is supposed; a field that cannot be read supposes nothing.
     pub(super) fn supposition(&self, preferences: &Preferences) -> Supposition {
         let text = |field| Some(self.entry(field).trimmed()).filter(|text: &&str| !text.is_empty());
-        let change = |field| {
-            text(field).and_then(|text| parse::parse_change(text, preferences).ok()).unwrap_or_default()
-        };
+        let change =
+            |field| text(field).and_then(|text| parse::parse_change(text, preferences).ok()).unwrap_or_default();
         let share = |field| text(field).and_then(|text| parse::parse_share(text, preferences).ok());
         Supposition {
             labour_per_hour: text(Field::Labour)

@@ -52,9 +52,8 @@ fn choices<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
         .id("prices-find")
         .width(200)
         .on_input(Message::Filtered);
-    let channels = std::iter::once((None, "all")).chain(
-        shared.snapshot.rates.channels.iter().map(|channel| (Some(channel.id.clone()), channel.name.as_str())),
-    );
+    let channels = std::iter::once((None, "all"))
+        .chain(shared.snapshot.rates.channels.iter().map(|channel| (Some(channel.id.clone()), channel.name.as_str())));
     let show = match state.filter.show {
         Show::All => ShowRows::All,
         Show::UnderCost => ShowRows::UnderCost,
@@ -219,7 +218,9 @@ pub(super) fn accept<'a>(acceptance: &'a Acceptance, shared: &'a Shared) -> Elem
         widget::strong("Tickets that change")
     };
     let compared = iced::widget::Column::with_children(acceptance.compared.iter().map(|(before, now)| {
-        row![widget::small(before.as_str()).width(Length::Fill), widget::strong(now.as_str())].spacing(space::TWO).into()
+        row![widget::small(before.as_str()).width(Length::Fill), widget::strong(now.as_str())]
+            .spacing(space::TWO)
+            .into()
     }));
     let body = column![
         widget::body(what),

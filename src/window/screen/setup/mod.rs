@@ -169,7 +169,9 @@ impl State {
         match self.typed(shared) {
             Some(settings) if settings != *shared.settings() => Action::Do(actions::Action::SaveSettings(settings)),
             Some(_) => Action::None,
-            None => Action::Notify(Notice::Trouble("Setup: a field holds something that cannot be accepted".to_owned())),
+            None => {
+                Action::Notify(Notice::Trouble("Setup: a field holds something that cannot be accepted".to_owned()))
+            }
         }
     }
 
@@ -184,11 +186,7 @@ impl State {
             Choice::Valuation(method) => settings.valuation = method,
             Choice::BookCost(book) => settings.price_on_book_cost = book,
         }
-        if settings == *shared.settings() {
-            Action::None
-        } else {
-            Action::Do(actions::Action::SaveSettings(settings))
-        }
+        if settings == *shared.settings() { Action::None } else { Action::Do(actions::Action::SaveSettings(settings)) }
     }
 
     /// The typed path of another book, or what to type.

@@ -75,9 +75,7 @@ fn studio<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
             typed(Name::Place, "Town or address", &state.place, shared, |field| field),
             typed(Name::Care, "Your words for care cards", &state.care, shared, |field| field),
             typed(Name::Currency, "Currency", &state.currency, shared, |field| {
-                field
-                    .hint(currency.clone().map_or("three letters, ISO 4217", Currency::name))
-                    .error(currency.err())
+                field.hint(currency.clone().map_or("three letters, ISO 4217", Currency::name)).error(currency.err())
             }),
             row![
                 typed(Name::Fair, "The next fair", &state.fair, shared, |field| field.placeholder("its name")),
@@ -126,12 +124,7 @@ fn units(shared: &Shared) -> Element<'_, Message> {
                 settings.thickness,
                 Choice::Thickness,
             ),
-            chosen(
-                "Decimal mark",
-                [(false, "12.50"), (true, "12,50")],
-                settings.decimal_comma,
-                Choice::DecimalComma
-            ),
+            chosen("Decimal mark", [(false, "12.50"), (true, "12,50")], settings.decimal_comma, Choice::DecimalComma),
         ]
         .spacing(space::ONE + space::HALF),
     )
@@ -226,12 +219,8 @@ fn backups<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     });
     let found = state.checked.as_ref().map(|report| {
         let rest = report.checked.iter().map(|sentence| widget::small(sentence.as_str()).into());
-        let wrong =
-            report.problems.iter().map(|sentence| widget::caution_line(Mark::Stop, sentence.as_str(), None));
-        let head = report
-            .problems
-            .is_empty()
-            .then(|| widget::caution_line(Mark::Good, "The book is sound", None));
+        let wrong = report.problems.iter().map(|sentence| widget::caution_line(Mark::Stop, sentence.as_str(), None));
+        let head = report.problems.is_empty().then(|| widget::caution_line(Mark::Good, "The book is sound", None));
         column![head, Column::with_children(wrong), Column::with_children(rest)].spacing(space::HALF)
     });
     widget::panel(
@@ -263,9 +252,7 @@ fn history<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     widget::panel_with(
         "History",
         "the latest actions",
-        Row::new()
-            .push(widget::link("Undo").on_press_maybe(undo))
-            .push(widget::link("Redo").on_press_maybe(redo)),
+        Row::new().push(widget::link("Undo").on_press_maybe(undo)).push(widget::link("Redo").on_press_maybe(redo)),
         column![
             Column::with_children(rows).spacing(space::HALF),
             state.history.is_empty().then(|| widget::quiet("Nothing was done in this book yet."))

@@ -117,7 +117,8 @@ impl State {
                 self.place_error = None;
             }
             Message::BrowsePlace => {
-                let dialog = ask(Wanted::Save, "A place for the studio book", "studio.studiobook", "Studio book", ENDINGS);
+                let dialog =
+                    ask(Wanted::Save, "A place for the studio book", "studio.studiobook", "Studio book", ENDINGS);
                 return Action::Run(dialog.map(Message::PlaceChosen));
             }
             Message::PlaceChosen(chosen) => {
