@@ -2,7 +2,6 @@
 //! properties.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic, missing_docs)]
 
-mod support;
 
 use enamelwright::costing::share::split;
 use enamelwright::measure::parse::{
@@ -14,7 +13,7 @@ use enamelwright::measure::{
     ThicknessUnit, Unit, display, edit, exact, gauge, sieve,
 };
 use proptest::prelude::*;
-use support::{rows_of, text};
+use crate::support::{rows_of, text};
 
 fn metric() -> Preferences {
     Preferences::metric(Currency::from_code("USD").unwrap())

@@ -1,7 +1,6 @@
 //! What stock is worth, against published ledgers (tests/data, each row with its source) and by properties.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic, missing_docs)]
 
-mod support;
 
 use chrono::NaiveDate;
 use enamelwright::costing::share::split;
@@ -10,7 +9,7 @@ use enamelwright::measure::{Decimal, Money, Quantity, exact};
 use enamelwright::studio::{ItemId, LotId, Movement, MovementId, MovementKind, ValuationMethod};
 use proptest::prelude::*;
 use serde_json::Value;
-use support::{rows_of, text};
+use crate::support::{rows_of, text};
 
 fn decimal(text: &str) -> Decimal {
     text.parse().unwrap()

@@ -9,8 +9,7 @@ use enamelwright::measure::{Decimal, exact};
 use enamelwright::studio::{Blank, Design, Metal, Outline, StepKind, Target, Thickness};
 use serde_json::Value;
 
-mod costing_cases;
-use costing_cases::{Row, any_design, decimal, rows};
+use crate::cases::{Row, any_design, decimal, rows};
 
 const LANTERN_DROP: &str = include_str!("data/lantern-drop.toml");
 
@@ -67,12 +66,12 @@ fn areas_of_outlines_are_the_published_ones() {
 
 fn outline_of(row: &Row) -> Option<Outline> {
     let inputs = &row.inputs;
-    let number = |key: &str| inputs.get(key).map(costing_cases::number);
+    let number = |key: &str| inputs.get(key).map(crate::cases::number);
     if let Some(svg) = inputs.get("svg") {
         return Some(Outline::Path { svg: svg.as_str()?.to_owned() });
     }
     if let Some(points) = inputs.get("points_mm") {
-        let point = |pair: &Value| [costing_cases::number(&pair[0]), costing_cases::number(&pair[1])];
+        let point = |pair: &Value| [crate::cases::number(&pair[0]), crate::cases::number(&pair[1])];
         return Some(Outline::Polygon { points_mm: points.as_array()?.iter().map(point).collect() });
     }
     match inputs.get("shape").and_then(Value::as_str) {
@@ -91,7 +90,7 @@ fn outline_of(row: &Row) -> Option<Outline> {
         _ => {}
     }
     // The rest are drawn as paths, which puts arcs and straight lines to the test.
-    let float = |key: &str| inputs.get(key).map(|value| to_float(costing_cases::number(value)));
+    let float = |key: &str| inputs.get(key).map(|value| to_float(crate::cases::number(value)));
     let svg = if row.id.starts_with("I-LENS") {
         let (length, width) = (float("length_mm")?, float("width_mm")?);
         let radius = (length * length + width * width) / (4.0 * width);
@@ -159,7 +158,7 @@ fn densities_and_masses_are_the_published_ones() {
                     .and_then(Value::as_array)
                     .into_iter()
                     .flatten()
-                    .map(costing_cases::number)
+                    .map(crate::cases::number)
                     .collect(),
                 ..flat(outline_of(&row).unwrap())
             };
@@ -179,17 +178,17 @@ fn domed_areas_are_the_published_ones() {
         .into_iter()
         .filter(|row| row.id.starts_with("B-CAP-") || row.id.starts_with("B-DOME-"))
     {
-        let dome = costing_cases::number(&row.inputs["dome_height_mm"]);
+        let dome = crate::cases::number(&row.inputs["dome_height_mm"]);
         if row.id.starts_with("B-CAP") {
-            let outline = Outline::Disc { diameter_mm: costing_cases::number(&row.inputs["base_diameter_mm"]) };
+            let outline = Outline::Disc { diameter_mm: crate::cases::number(&row.inputs["base_diameter_mm"]) };
             let blank = measure(&Blank { dome_height_mm: dome, ..flat(outline) }).unwrap();
             assert_near(to_float(blank.front_cm2), row.expected(), 1e-6, &row.id);
             assert_eq!(blank.front_cm2, blank.back_cm2);
             seen += 1;
         } else {
             let outline = Outline::Ellipse {
-                length_mm: costing_cases::number(&row.inputs["length_mm"]),
-                width_mm: costing_cases::number(&row.inputs["width_mm"]),
+                length_mm: crate::cases::number(&row.inputs["length_mm"]),
+                width_mm: crate::cases::number(&row.inputs["width_mm"]),
             };
             let area = to_float(measure(&Blank { dome_height_mm: dome, ..flat(outline) }).unwrap().front_cm2) * 100.0;
             let expected: Value = serde_json::from_str(&row.expected).unwrap();
@@ -207,7 +206,7 @@ fn prices_reach_their_targets() {
     let mut seen = 0;
     for row in rows("e_money_tax_price.csv").into_iter().filter(|row| row.id.starts_with("E-PRICE-")) {
         seen += 1;
-        let inputs = |key: &str| costing_cases::number(&row.inputs[key]);
+        let inputs = |key: &str| crate::cases::number(&row.inputs[key]);
         let mut cost = piece_cost(&lantern_drop()).unwrap();
         cost.full = inputs("full");
         cost.out_of_pocket = inputs("out_of_pocket");
@@ -227,7 +226,7 @@ fn prices_reach_their_targets() {
         }
         let expected: Value = serde_json::from_str(&row.expected).unwrap();
         let near = |found: Decimal, key: &str| {
-            let expected = costing_cases::number(&expected[key]);
+            let expected = crate::cases::number(&expected[key]);
             assert_eq!(exact::round(found, 8), expected, "{} {key}", row.id);
         };
         for (key, target) in [
