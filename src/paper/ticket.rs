@@ -36,12 +36,11 @@ pub fn chosen(
     let accepted_on = |id: &ChannelId| accepted(id).map(|amount| of(id, amount, Source::Accepted));
     let ready_on =
         |id: &ChannelId| ready.iter().find(|line| line.channel == *id).map(|line| of(id, line.ticket, Source::Today));
-    let wanted: Vec<&ChannelId> = match channel {
-        Some(id) => vec![id],
-        None => {
-            let retail: Vec<&ChannelId> = design.channels.iter().filter(|own| own.retail).map(|own| &own.id).collect();
-            if retail.is_empty() { design.channels.iter().map(|own| &own.id).collect() } else { retail }
-        }
+    let wanted: Vec<&ChannelId> = if let Some(id) = channel {
+        vec![id]
+    } else {
+        let retail: Vec<&ChannelId> = design.channels.iter().filter(|own| own.retail).map(|own| &own.id).collect();
+        if retail.is_empty() { design.channels.iter().map(|own| &own.id).collect() } else { retail }
     };
     wanted.iter().find_map(|id| accepted_on(id)).or_else(|| wanted.iter().find_map(|id| ready_on(id)))
 }

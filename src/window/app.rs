@@ -145,7 +145,7 @@ impl App {
     /// renderer then paints the window once instead of walking hundreds of small rectangles, which is faster.
     pub fn style(&self, theme: &Theme) -> iced::theme::Style {
         let colors = theme::palette(theme);
-        let nudge = if widget::listing::scrolls() % 2 == 0 { 0.0 } else { 1e-6 };
+        let nudge = if widget::listing::scrolls().is_multiple_of(2) { 0.0 } else { 1e-6 };
         iced::theme::Style {
             background_color: Color { r: colors.ground.r - nudge, ..colors.ground },
             text_color: colors.ink,

@@ -15,6 +15,7 @@ use std::thread::JoinHandle;
 
 /// What is asked of the book.
 #[derive(Debug, Clone)]
+#[allow(clippy::large_enum_variant)] // one at a time, moved once
 pub enum Request {
     /// Carry out an action.
     Perform(actions::Action),

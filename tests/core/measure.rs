@@ -2,7 +2,7 @@
 //! properties.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic, missing_docs)]
 
-
+use crate::support::{rows_of, text};
 use enamelwright::costing::share::split;
 use enamelwright::measure::parse::{
     parse_change, parse_count, parse_length_mm, parse_minutes, parse_money, parse_number, parse_quantity, parse_rate,
@@ -13,7 +13,6 @@ use enamelwright::measure::{
     ThicknessUnit, Unit, display, edit, exact, gauge, sieve,
 };
 use proptest::prelude::*;
-use crate::support::{rows_of, text};
 
 fn metric() -> Preferences {
     Preferences::metric(Currency::from_code("USD").unwrap())

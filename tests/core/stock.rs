@@ -1,7 +1,7 @@
 //! What stock is worth, against published ledgers (tests/data, each row with its source) and by properties.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic, missing_docs)]
 
-
+use crate::support::{rows_of, text};
 use chrono::NaiveDate;
 use enamelwright::costing::share::split;
 use enamelwright::costing::stock::{StockError, book_unit_price, closing, ledger, replacement_unit_price};
@@ -9,7 +9,6 @@ use enamelwright::measure::{Decimal, Money, Quantity, exact};
 use enamelwright::studio::{ItemId, LotId, Movement, MovementId, MovementKind, ValuationMethod};
 use proptest::prelude::*;
 use serde_json::Value;
-use crate::support::{rows_of, text};
 
 fn decimal(text: &str) -> Decimal {
     text.parse().unwrap()

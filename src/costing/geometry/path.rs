@@ -1,5 +1,8 @@
 //! SVG 1.1 path data as closed curves (W3C SVG 1.1 Second Edition, sections 8.3 and F.6).
 
+// Points are compared for being the very same, as the path gave them.
+#![allow(clippy::float_cmp)]
+
 use super::curve::{Curve, Point, minus};
 use std::f64::consts::TAU;
 use svgtypes::{PathParser, PathSegment};

@@ -90,7 +90,7 @@ impl<'a> Source<'a> {
         self.tell(line, place, reason);
     }
 
-    pub(super) fn root<'t>(table: &'t dyn TableLike) -> Table<'t> {
+    pub(super) fn root(table: &dyn TableLike) -> Table<'_> {
         Table { table, place: String::new(), line: 1 }
     }
 
@@ -164,6 +164,7 @@ impl<'a> Source<'a> {
     /// The tables of a list: `[[step]]` or `uses = [ {…} ]`; empty where the key is absent.
     pub(super) fn tables<'t>(&mut self, table: &Table<'t>, key: &str) -> Vec<Table<'t>> {
         let Some((item, place, line)) = self.find(table, key, false) else { return Vec::new() };
+        #[allow(clippy::type_complexity)] // named once, here
         let mut found: Vec<(Option<&'t dyn TableLike>, Option<Range<usize>>)> = Vec::new();
         match item {
             Item::ArrayOfTables(list) => {

@@ -43,7 +43,7 @@ fn terms<'a>(page: &'a Page, found: &'a ChannelRow, shared: &'a Shared) -> Eleme
     let follow = tick(
         "On the studio’s terms",
         Chosen::from(found.follows),
-        (found.in_studio || found.follows).then(|| Message::Change(Change::FollowChannel(key, !found.follows))),
+        (found.in_studio || found.follows).then_some(Message::Change(Change::FollowChannel(key, !found.follows))),
     );
     let out = widget::link("Take out").on_press(Message::Change(Change::RemoveChannel(key)));
     let head = row![follow, out].spacing(space::TWO);

@@ -69,7 +69,6 @@ pub(super) struct Row {
     pub(super) accepted: String,
     pub(super) supposed_full: String,
     pub(super) supposed_ticket: String,
-    pub(super) supposed_hourly: String,
     pub(super) word: String,
     pub(super) look: Look,
     pub(super) under_cost: bool,
@@ -154,7 +153,6 @@ fn unpriced(row: &PriceRow, preferences: &Preferences) -> Row {
         accepted: String::new(),
         supposed_full: String::new(),
         supposed_ticket: String::new(),
-        supposed_hourly: String::new(),
         word: if look == Look::Stop { "no cost".to_owned() } else { "no channel".to_owned() },
         look,
         under_cost: look == Look::Stop,
@@ -203,10 +201,6 @@ fn word(
             || if beside.is_some() { "none".to_owned() } else { String::new() },
             |(offered, _)| money(offered.ticket),
         ),
-        supposed_hourly: supposed
-            .as_ref()
-            .and_then(|(offered, _)| offered.earned_per_hour)
-            .map_or_else(String::new, money),
         word,
         look,
         under_cost,

@@ -234,7 +234,8 @@ impl Room for State {
                 self.channel = if self.channel == Some(key) { None } else { Some(key) };
             }
             Message::Explain(figure) => {
-                if !self.open.remove(&figure) {
+                let was_open = self.open.remove(&figure);
+                if !was_open {
                     let _ = self.open.insert(figure);
                 }
             }

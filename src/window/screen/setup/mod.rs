@@ -337,6 +337,7 @@ impl Room for State {
         }
     }
 
+    #[allow(clippy::unnecessary_fold)] // `any` would stop at the first; every field goes back
     fn revert(&mut self, _shared: &Shared) -> bool {
         [Name::Studio, Name::Place, Name::Care, Name::Currency, Name::Fair, Name::FairDate]
             .into_iter()

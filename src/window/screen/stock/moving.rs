@@ -101,6 +101,7 @@ impl Moving {
     }
 
     /// Gives every field its former text back; true when that changed something.
+    #[allow(clippy::unnecessary_fold)] // `any` would stop at the first; every field goes back
     pub(super) fn revert(&mut self) -> bool {
         self.entries.values_mut().fold(false, |reverted, entry| entry.revert() || reverted)
     }
@@ -187,7 +188,6 @@ impl Moving {
     ) {
         self.preview = self.trial(row, preferences).map(|trial| {
             let quantity = |amount| display::quantity(amount, row.item.unit, preferences);
-            let money = |amount: Money| display::money(amount.amount(), preferences);
             let mut all = movements.to_vec();
             let place = all.partition_point(|movement| movement.date <= trial.date);
             all.insert(place, trial.clone());
