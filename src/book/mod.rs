@@ -1,13 +1,13 @@
 //! The studio book: one SQLite file. The only place with SQL.
 //!
-//! * [`opened`]: making, opening and closing a book; [`lock`], [`connection`], [`inspection`] and [`migration`] serve it.
-//! * [`change`]: one transaction in the making, and reading inside or outside of it.
-//! * [`item`], [`movement`], [`item_state`], [`design`], [`price_list`], [`sheet`], [`document`]: a noun each, the SQL
+//! * `opened`: making, opening and closing a book; `lock`, `connection`, `inspection` and `migration` serve it.
+//! * `change`: one transaction in the making, and reading inside or outside of it.
+//! * `item`, `movement`, `item_state`, `design`, `price_list`, `sheet`, `document`: a noun each, the SQL
 //!   beside the Rust that binds it.
-//! * [`history`]: actions, their keys, undo and redo.
-//! * [`snapshot`] and [`view`]: everything the faces show, read in one go.
+//! * `history`: actions, their keys, undo and redo.
+//! * [`snapshot`] and `view`: everything the faces show, read in one go.
 //! * [`backup`]: dated copies and how one is put back.
-//! * [`number`]: exact numbers in and out.
+//! * `number`: exact numbers in and out.
 //!
 //! Facts are stored; what stock is worth is computed from them by [`crate::costing::stock`]. Only what a list must show
 //! at once is kept beside them, in `item_state`.

@@ -52,7 +52,7 @@ impl Money {
     }
 }
 
-/// The exact amount with all its digits and no more; screens use a [`Currency`] to show it.
+/// The exact amount with all its digits and no more; screens use a [`Currency`](super::Currency) to show it.
 impl fmt::Display for Money {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}", self.0.normalize())

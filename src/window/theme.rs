@@ -1,6 +1,6 @@
 //! How the window looks: two palettes, type sizes, the 8-pixel rhythm, and the style of every kind of surface.
 //!
-//! Style functions find their colours by asking the theme whether it is dark ([`palette`]), so that a screen never
+//! Style functions find their colours by asking the theme whether it is dark ([`palette()`]), so that a screen never
 //! carries colours about. Everything that draws by hand (canvases) takes a [`Palette`] from the same place.
 
 use iced::font::{Family, Weight};
@@ -502,7 +502,7 @@ pub fn input_wrong(theme: &Theme, status: text_input::Status) -> text_input::Sty
     text_input::Style { border: bordered(palette(theme).stop, width, RADIUS_SMALL), ..style }
 }
 
-/// The list that drops from a [`combo_box`].
+/// The list that drops from a `combo_box`.
 pub fn menu(theme: &Theme) -> overlay::menu::Style {
     let colors = palette(theme);
     overlay::menu::Style {
@@ -545,7 +545,7 @@ pub fn scroll(theme: &Theme, status: scrollable::Status) -> scrollable::Style {
     }
 }
 
-/// Keeps the state of a [`combo_box`] at hand for screens that need more than [`crate::window::widget::choice`].
+/// Keeps the state of a `combo_box` at hand for screens that need more than `widget::choice`.
 pub type Options<T> = combo_box::State<T>;
 
 #[cfg(test)]
