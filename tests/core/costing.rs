@@ -11,7 +11,7 @@ use serde_json::Value;
 
 use crate::cases::{Row, any_design, decimal, rows};
 
-const LANTERN_DROP: &str = include_str!("data/lantern-drop.toml");
+const LANTERN_DROP: &str = include_str!("../data/lantern-drop.toml");
 
 fn lantern_drop() -> Design {
     read(LANTERN_DROP).unwrap()

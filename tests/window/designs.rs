@@ -27,7 +27,7 @@ use iced_test::Simulator;
 use iced_test::selector::id;
 use std::sync::Arc;
 
-const LANTERN: &str = include_str!("data/lantern-drop.toml");
+const LANTERN: &str = include_str!("../data/lantern-drop.toml");
 
 fn now() -> NaiveDateTime {
     NaiveDate::from_ymd_opt(2026, 10, 14).unwrap().and_hms_opt(9, 30, 0).unwrap()
