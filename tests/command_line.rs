@@ -441,7 +441,7 @@ fn a_count_and_a_write_off_move_value_that_adds_up() {
     }
 }
 
-/// OpenStax, Principles of Accounting, volume 1 (Financial Accounting, 2019), section 10.3: the July ledger of GPS
+/// The `OpenStax` book Principles of Accounting, volume 1 (Financial Accounting, 2019), section 10.3: the July ledger of GPS
 /// trackers: 150 at 21 on hand, 120 sold, 225 bought at 27, 180 sold, 210 bought at 33.
 /// <https://openstax.org/books/principles-financial-accounting/pages/10-3-calculate-the-cost-of-goods-sold-and-ending-inventory-using-the-perpetual-method>
 /// Published: FIFO cost of sales 7,200, left 8,955; moving average about 7,253 and 8,902, unrounded 7,252.94117647 and
