@@ -196,7 +196,7 @@ fn read(bytes: &[u8]) -> Vec<ReadPage> {
         while let Some(operation) = operations.next() {
             let operands: Vec<Object<'_>> = operation.operands().cloned().collect();
             let values = numbers(&operands);
-            match operation.operator.as_ref() {
+            match &operation.operator[..] {
                 b"q" => stack.push(matrix),
                 b"Q" => matrix = stack.pop().unwrap(),
                 b"cm" => matrix = [values[0], values[1], values[2], values[3], values[4], values[5]],

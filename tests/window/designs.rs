@@ -93,7 +93,7 @@ impl Studio {
 
     fn carry_out(&mut self, action: Action<Message>) {
         let answer = match action {
-            Action::None | Action::Run(_) => return,
+            Action::None | Action::Run(_) | Action::Prefer(_) | Action::Book(_) => return,
             Action::Do(action) | Action::Ask(Request::Perform(action)) => self.perform(action),
             Action::Ask(Request::Photo(id)) => Answer::Photo(id, actions::photo(&self.book, id)),
             Action::Ask(_) => return,

@@ -132,7 +132,8 @@ fn materials() -> impl Strategy<Value = Vec<Material>> {
         option::of(select(Metal::ALL.to_vec())),
     );
     vec(one, 3..7).prop_map(|rows| {
-        let material = |(index, (name, kind, unit, price, fusing, lead_bearing, metal))| {
+        let material = |(index, row): (usize, (String, MaterialKind, Unit, Decimal, Option<Fusing>, bool, Option<Metal>))| {
+            let (name, kind, unit, price, fusing, lead_bearing, metal) = row;
             let (kind, unit) = if index < 2 { (MaterialKind::Enamel, Unit::Gram) } else { (kind, unit) };
             Material {
                 id: MaterialId(format!("m{index}")),
