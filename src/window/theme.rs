@@ -425,6 +425,11 @@ pub fn row(chosen: Chosen) -> impl Fn(&Theme, button::Status) -> button::Style {
     }
 }
 
+/// A surface whose look is drawn below it: only the ring of the focus is its own.
+pub fn bare(theme: &Theme, _status: button::Status) -> button::Style {
+    press(None, palette(theme).ink, bordered(Color::TRANSPARENT, 0.0, RADIUS_SMALL))
+}
+
 /// One of a few choices beside each other.
 pub fn choice(chosen: Chosen) -> impl Fn(&Theme, button::Status) -> button::Style {
     move |theme, status| match chosen {

@@ -3,6 +3,7 @@
 //! The screen keeps a [`Listing`] and the rows, sorted and worded; the widget tells it what happened as an [`Event`].
 //! The whole list is one stop of the Tab key: arrows, Page Up and Down, Home and End move the selection, Enter opens it.
 
+use super::fitted::fitted;
 use super::mark::{Mark, mark};
 use super::press::Press;
 use super::prose;
@@ -218,9 +219,9 @@ impl<'a, Row, Message: 'a> Column<'a, Row, Message> {
         Self { title, width: width.into(), align: Horizontal::Left, sortable: true, cell: Box::new(cell) }
     }
 
-    /// A column of words; too long ones are cut at the column's edge.
+    /// A column of words; too long ones end in an ellipsis.
     pub fn words(title: &'a str, width: impl Into<Length>, cell: impl Fn(&'a Row) -> &'a str + 'a) -> Self {
-        Self::new(title, width, move |row| text(cell(row)).size(size::BODY).wrapping(text::Wrapping::None).into())
+        Self::new(title, width, move |row| fitted(cell(row)).into())
     }
 
     /// A column of figures, at the right.

@@ -7,23 +7,30 @@ use super::stairs_view::opened;
 use super::tags::TagView;
 use crate::window::Shared;
 use crate::window::draw::tag::Tag;
-use crate::window::theme::{self, Chosen, size, space};
+use crate::window::theme::{self, size, space};
 use crate::window::widget::{self, Mark, Press, mark, prose};
 use iced::widget::{Column, Row, canvas, column, row, space as gap, stack, text};
 use iced::{Alignment, Element, Length};
 
-/// Height of a tag.
+/// Height of a tag among three, whose name may take two lines.
 const HEIGHT: f32 = 190.0;
+/// Height of a tag among two.
+const LOW: f32 = 172.0;
 
 /// Tags, the computation of the open one, the common ticket.
 pub fn view<'a>(page: &'a Page, figures: &'a Figures, shared: &'a Shared) -> Element<'a, Message> {
-    let across = if shared.is_narrow() { 2 } else { 3 };
+    // Four hang two by two: none is left alone in a row of its own.
+    let across = if shared.is_narrow() || figures.tags.len() == 4 { 2 } else { 3 };
+    let height = if across == 2 { LOW } else { HEIGHT };
     let mut rows = Column::new().spacing(space::ONE);
     for (nth, chunk) in figures.tags.chunks(across).enumerate() {
         let mut line = Row::new().spacing(space::TWO);
         for (index, view) in chunk.iter().enumerate() {
             let place = nth * across + index;
-            line = line.push(tag(view, place, page.open.tag == Some(place)));
+            line = line.push(tag(view, place, height, page.open.tag == Some(place)));
+        }
+        if nth > 0 {
+            line = line.extend((chunk.len()..across).map(|_| gap().width(Length::Fill).into()));
         }
         rows = rows.push(line);
     }
@@ -34,7 +41,7 @@ pub fn view<'a>(page: &'a Page, figures: &'a Figures, shared: &'a Shared) -> Ele
     column![rows, computation, common(page, figures, shared)].spacing(space::TWO).into()
 }
 
-fn tag(view: &TagView, place: usize, open: bool) -> Element<'_, Message> {
+fn tag(view: &TagView, place: usize, height: f32, open: bool) -> Element<'_, Message> {
     let small = |words: &str| (!words.is_empty()).then(|| prose::small(words.to_owned()).align_x(Alignment::Center));
     let earns = (!view.earns.is_empty()).then(|| {
         text(view.earns.as_str()).size(size::SMALL).font(theme::STRONG).style(theme::accent).align_x(Alignment::Center)
@@ -70,10 +77,10 @@ fn tag(view: &TagView, place: usize, open: bool) -> Element<'_, Message> {
         .id(format!("tag-{place}"))
         .on_press(Message::Tag(place))
         .width(Length::Fill)
-        .height(HEIGHT)
+        .height(height)
         .padding([0.0, space::ONE])
-        .style(theme::row(Chosen::No));
-    stack![canvas(shape).width(Length::Fill).height(HEIGHT), press].width(Length::Fill).height(HEIGHT).into()
+        .style(theme::bare);
+    stack![canvas(shape).width(Length::Fill).height(height), press].width(Length::Fill).height(height).into()
 }
 
 fn common<'a>(page: &'a Page, figures: &'a Figures, shared: &'a Shared) -> Option<Element<'a, Message>> {

@@ -180,7 +180,7 @@ impl Room for State {
             Destination::Designs => {
                 let saved = self.save(shared);
                 self.close();
-                saved
+                join(saved, Action::Run(self.list.listing.focus()))
             }
             _ => Action::None,
         }

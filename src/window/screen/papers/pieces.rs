@@ -62,8 +62,8 @@ impl Piece {
         let preferences = Preferences { currency: self.design.currency, ..Preferences::from(&*snapshot.settings) };
         let from = match &ticket {
             Some(ticket) => match (ticket.source, snapshot.accepted(self.id, &ticket.channel)) {
-                (Source::Accepted, Some((list, _))) => format!("accepted {}", list.date),
-                _ => "today's".to_owned(),
+                (Source::Accepted, Some((list, _))) => list.date.to_string(),
+                _ => "not yet: today's".to_owned(),
             },
             None => match (&self.trouble, channel) {
                 (Some(reason), _) => format!("no ticket: {reason}"),

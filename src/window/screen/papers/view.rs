@@ -73,11 +73,11 @@ fn designs<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     .spacing(space::ONE)
     .align_y(Alignment::End);
     let columns: Vec<Column<'_, Row, Message>> = vec![
-        Column::new("", 24, |row: &Row| tick(row.tick)).unsorted(),
-        Column::figures("Copies", 48, |row: &Row| row.copies.as_str()).unsorted(),
+        Column::new("", 20, |row: &Row| tick(row.tick)).unsorted(),
         Column::words("Design", Length::FillPortion(3), |row: &Row| row.name.as_str()).unsorted(),
-        Column::figures("Ticket", 72, |row: &Row| row.ticket.as_str()).unsorted(),
-        Column::new("", Length::FillPortion(3), about).unsorted(),
+        Column::figures("Copies", 44, |row: &Row| row.copies.as_str()).unsorted(),
+        Column::figures("Ticket", 60, |row: &Row| row.ticket.as_str()).unsorted(),
+        Column::new("Accepted", Length::FillPortion(2), about).unsorted(),
     ];
     let list = container(listing::listing(&state.list, columns, &state.rows, Message::List)).height(286);
     panel_with(
@@ -98,12 +98,12 @@ fn about(of: &Row) -> Element<'_, Message> {
     let mark: Option<Element<'_, Message>> =
         if of.stop { Some(widget::mark(Mark::Stop)) } else { of.lead.then(|| widget::mark(Mark::Caution)) };
     let words = match (of.stop, of.lead) {
-        (true, true) => "stop · lead · ",
+        (true, true) => "stop, lead · ",
         (true, false) => "stop · ",
         (false, true) => "lead · ",
         (false, false) => "",
     };
-    let words = widget::small(format!("{words}{}", of.from)).wrapping(iced::widget::text::Wrapping::None);
+    let words = widget::fitted(format!("{words}{}", of.from)).small();
     row![mark, words].spacing(space::HALF).align_y(Alignment::Center).into()
 }
 

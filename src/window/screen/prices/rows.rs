@@ -224,7 +224,7 @@ fn verdict(row: &PriceRow, offered: Option<&Priced>) -> (String, Look) {
     let Some(offered) = offered else { return ("no price".to_owned(), Look::Stop) };
     let cautions = row.answer.as_ref().map_or(&[][..], |costing| &costing.cautions);
     if is_under_cost(offered) {
-        return ("under full cost".to_owned(), Look::Stop);
+        return ("under cost".to_owned(), Look::Stop);
     }
     if let Some(stop) = cautions.iter().find(|caution| caution.level == Level::Stop) {
         return (format!("stop at step {}", stop.step), Look::Stop);

@@ -125,24 +125,24 @@ fn list(state: &State) -> Element<'_, Message> {
     responsive(move |area| {
         let roomy = area.width > 900.0;
         let mut columns: Vec<Column<'_, Row, Message>> = vec![
-            Column::words("Code", 84, |row: &Row| row.code.as_str()),
+            Column::words("Code", 80, |row: &Row| row.code.as_str()),
             Column::words("Design", Length::FillPortion(3), |row: &Row| row.name.as_str()),
-            Column::words("Channel", Length::FillPortion(2), |row: &Row| row.channel_name.as_str()),
-            Column::figures("Full cost", 76, |row: &Row| row.full.as_str()),
-            Column::figures("Pocket", 70, |row: &Row| row.pocket.as_str()),
-            Column::new("Ticket", 76, |row: &Row| widget::strong(row.ticket.as_str()).into()).right(),
+            Column::words("Channel", Length::FillPortion(3), |row: &Row| row.channel_name.as_str()),
+            Column::figures("Full cost", 64, |row: &Row| row.full.as_str()),
+            Column::figures("Pocket", 60, |row: &Row| row.pocket.as_str()),
+            Column::new("Ticket", 64, |row: &Row| widget::strong(row.ticket.as_str()).into()).right(),
         ];
         if state.is_supposing() {
-            columns.push(Column::figures("Supposed", 84, |row: &Row| row.supposed_ticket.as_str()));
-            columns.push(Column::figures("its cost", 76, |row: &Row| row.supposed_full.as_str()));
+            columns.push(Column::figures("Supposed", 72, |row: &Row| row.supposed_ticket.as_str()));
+            columns.push(Column::figures("its cost", 64, |row: &Row| row.supposed_full.as_str()));
         }
-        columns.push(Column::figures("Margin", 70, |row: &Row| row.margin.as_str()));
-        columns.push(Column::figures("An hour", 74, |row: &Row| row.hourly.as_str()));
+        columns.push(Column::figures("Margin", 58, |row: &Row| row.margin.as_str()));
+        columns.push(Column::figures("An hour", 62, |row: &Row| row.hourly.as_str()));
         if roomy {
-            columns.push(Column::figures("Common", 76, |row: &Row| row.common.as_str()));
-            columns.push(Column::figures("In force", 76, |row: &Row| row.accepted.as_str()));
+            columns.push(Column::figures("Common", 64, |row: &Row| row.common.as_str()));
+            columns.push(Column::figures("In force", 64, |row: &Row| row.accepted.as_str()));
         }
-        columns.push(Column::new("Look", Length::FillPortion(2), look));
+        columns.push(Column::new("Look", 108, look));
         listing::listing(&state.list, columns, &state.shown, Message::List)
     })
     .into()
@@ -154,7 +154,7 @@ fn look(of: &Row) -> Element<'_, Message> {
         Look::Caution => (Mark::Caution, theme::caution),
         Look::Stop => (Mark::Stop, theme::stop),
     };
-    row![widget::mark(kind), widget::amount(of.word.as_str()).style(style)]
+    row![widget::mark(kind), widget::fitted(of.word.as_str()).style(style)]
         .spacing(space::HALF)
         .align_y(Alignment::Center)
         .into()

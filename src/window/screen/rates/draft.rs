@@ -1,5 +1,5 @@
-//! What is being edited: every field's text as it was typed, and the last figure that could be read from it. A text that
-//! cannot be read leaves the figure as it was.
+//! What is being edited: every field's text as it was typed, and the figure read from it. While a text cannot be read,
+//! the figure is the book's.
 
 use super::field::{BandPart, ChannelPart, Field, Kind, RowKey, StudioPart, TargetKind};
 use crate::measure::{Decimal, Money, Preferences};
@@ -11,12 +11,14 @@ mod change;
 
 pub use change::Towards;
 
-/// A field: what was typed, the last figure read from it, what is wrong with it.
+/// A field: what was typed, the figure read from it, the book's figure, what is wrong with it.
 #[derive(Debug, Clone, Default)]
 struct Cell {
     entry: Entry,
     /// 0 for a name.
     value: Decimal,
+    /// What the book says; what stood at first, for a field the book does not have yet.
+    kept: Decimal,
     problem: Option<String>,
 }
 
@@ -89,7 +91,7 @@ impl Draft {
 
     fn put(&mut self, field: Field, value: Decimal, preferences: &Preferences) {
         let entry = Entry::new(self.kind(field).write(value, preferences));
-        let _ = self.cells.insert(field, Cell { entry, value, problem: None });
+        let _ = self.cells.insert(field, Cell { entry, value, kept: value, problem: None });
     }
 
     fn put_name(&mut self, field: Field, name: &str) {
@@ -196,7 +198,7 @@ impl Draft {
         self.text(field).trim()
     }
 
-    /// The last figure that could be read from a field.
+    /// A field's figure.
     pub(super) fn value(&self, field: Field) -> Decimal {
         self.cells.get(&field).map(|cell| cell.value).unwrap_or_default()
     }
@@ -266,7 +268,7 @@ impl Draft {
         }
     }
 
-    /// The studio's figures as they are typed; where a text cannot be read, the last figure that could.
+    /// The studio's figures as they are typed; where a text cannot be read, the book's figure.
     pub(super) fn rates(&self) -> StudioRates {
         let value = |part| self.value(Field::Studio(part));
         let money = |part| Money::rounded(value(part));

@@ -73,9 +73,9 @@ pub(super) fn kiln<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
     let part = |part, label, hint| figure(state, shared, Field::Studio(part), label, hint);
     let wear = beside(
         vec![
-            part(StudioPart::ElementsCost, "A set of elements", "its price"),
+            part(StudioPart::ElementsCost, "Elements", "a set"),
             part(StudioPart::ElementsHours, "It lasts", "hot hours"),
-            part(StudioPart::ThermocoupleCost, "A thermocouple", "its price"),
+            part(StudioPart::ThermocoupleCost, "Thermocouple", "one"),
             part(StudioPart::ThermocoupleHours, "It lasts", "hot hours"),
         ],
         shared,
@@ -85,7 +85,7 @@ pub(super) fn kiln<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
             part(StudioPart::PricePerKwh, "Energy", "a kWh"),
             part(StudioPart::KwhPerLoad, "A load takes", "kWh"),
             part(StudioPart::Recovery, "Recovery", "min:s"),
-            part(StudioPart::ExampleMinutes, "In the heat, say", "min:s"),
+            part(StudioPart::ExampleMinutes, "In the heat", "min:s"),
         ],
         shared,
     );

@@ -93,7 +93,7 @@ fn list<'a>(state: &'a State, shared: &Shared) -> Element<'a, Message> {
 fn name(of: &Row) -> Element<'_, Message> {
     let swatch = of.swatch.map(|color| widget::mark(Mark::Swatch(color)));
     let gap = of.swatch.is_none().then(|| iced::widget::space().width(14));
-    row![swatch, gap, widget::amount(of.name.as_str())].spacing(space::ONE).align_y(Alignment::Center).into()
+    row![swatch, gap, widget::fitted(of.name.as_str())].spacing(space::ONE).align_y(Alignment::Center).into()
 }
 
 fn look(of: &Row) -> Element<'_, Message> {

@@ -33,7 +33,10 @@ impl Draft {
                     cell.value = value;
                     cell.problem = None;
                 }
-                Err(problem) => cell.problem = Some(problem),
+                Err(problem) => {
+                    cell.value = cell.kept;
+                    cell.problem = Some(problem);
+                }
             }
         }
     }
@@ -52,6 +55,7 @@ impl Draft {
     pub(in super::super) fn settle(&mut self) {
         for cell in self.cells.values_mut() {
             cell.entry.settle();
+            cell.kept = cell.value;
         }
         let ids = self.ids();
         for (row, id) in self.channels.iter_mut().zip(ids) {
