@@ -1,5 +1,7 @@
 //! The studio book from the outside: what it keeps, what it refuses, what it survives.
 
+#![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic, clippy::unwrap_used)]
+
 use chrono::{NaiveDate, NaiveDateTime};
 use enamelwright::actions::{
     self, Action, ActionKey, Added, Order, Outcome, Receipt, Refusal, Taking, check, perform, redo, snapshot, undo,

@@ -3,6 +3,8 @@
 //! The writer is this same test program, started again with a variable set. It says “ack” and the number of an action
 //! on its standard output after the action returned, never before.
 
+#![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic, clippy::unwrap_used)]
+
 use chrono::NaiveDate;
 use enamelwright::actions::{Action, ActionKey, Order, Receipt, Refusal, check, perform, snapshot};
 use enamelwright::book::{Access, Book, BookError};
@@ -145,7 +147,7 @@ fn no_acknowledged_action_is_lost_when_the_writer_is_killed() -> TestResult {
     assert_eq!(seen.item(ItemId(1)).ok_or("no lots")?.on_hand.amount(), Decimal::from(on_hand));
     assert_eq!(check(&book)?.problems, Vec::<String>::new());
     assert!(acknowledged >= u64::from(KILLS), "only {acknowledged} actions were acknowledged");
-    assert!(started.elapsed() < Duration::from_secs(300), "{:?}", started.elapsed());
+    assert!(started.elapsed() < Duration::from_mins(5), "{:?}", started.elapsed());
     Ok(())
 }
 

@@ -608,7 +608,7 @@ fn check_inside(document: &Document) {
                             || ink.x_mm >= zone.right_mm()
                             || ink.bottom_mm() <= zone.y_mm
                             || ink.y_mm >= zone.bottom_mm();
-                        assert!(apart, "{} stands in the quiet zone", run.text());
+                        assert!(apart, "{} {ink:?} stands in the quiet zone {zone:?}", run.text());
                     }
                 }
             }

@@ -18,6 +18,8 @@ pub const MODULE_LEAST_MM: f64 = 2.0 * 25.4 / 203.0;
 const MODULES_MM: [f64; 5] = [6.0 * DOT_MM, 5.0 * DOT_MM, MODULE_GOOD_MM, 3.0 * DOT_MM, MODULE_LEAST_MM];
 /// Text beside a symbol needs this much.
 const TEXT_LEAST_MM: f64 = 7.0;
+/// Ink may reach beyond a line's advance by this much: the slant and the curves of a large letter, mm.
+const OVERHANG_MM: f64 = 0.3;
 /// Size of the code by its symbol, in points.
 const CODE_SIZES: [f64; 2] = [5.0, 6.5];
 
@@ -220,7 +222,7 @@ fn beside(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, 
     MODULES_MM.into_iter().find_map(|module| {
         let (quiet, dark) = (quiet * module, f64::from(art.columns) * module);
         let left = frame.width_mm - quiet.max(margin) - dark;
-        let words = Field { right: left - quiet.max(1.0), ..field };
+        let words = Field { right: left - quiet.max(1.0) - OVERHANG_MM, ..field };
         let generous = module > MODULE_GOOD_MM + 0.001;
         let least = if generous { room * 0.6 } else { TEXT_LEAST_MM.max(room * 0.36) };
         if words.width() < least || (generous && dark > frame.height_mm * 0.42) {
@@ -254,7 +256,7 @@ fn below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, f
         if generous && dark > field.height().min(field.width()) * 0.4 {
             return None;
         }
-        let after = left + dark + quiet.max(1.0);
+        let after = left + dark + quiet.max(1.0) + OVERHANG_MM;
         let foot = frame.height_mm - quiet.max(margin);
         let right_of = code_run(shaper, code, field.right - after, |_, _| [after, foot]);
         let (top, code) = match right_of {
@@ -339,7 +341,7 @@ fn back_of_fold(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &F
         }
         // Code at the right of the symbol.
         let top = (frame.height_mm - high) / 2.0;
-        let gap = quiet_x.max(0.8);
+        let gap = quiet_x.max(0.8) + OVERHANG_MM;
         let room = field.right - field.left.max(quiet_x) - wide - gap;
         let (run, _) = code_run(shaper, code, room, |_, capitals| [0.0, (frame.height_mm + capitals) / 2.0])?;
         let left = centred(gap + run.width_mm)?;

@@ -1,8 +1,8 @@
 //! One key in a field of a design: the figures alone, and all of it up to the picture.
 
-use crate::measures::{Case, Lap, Report, repeated};
+use crate::measures::{Case, Report, repeated};
 use crate::studio::Studio;
-use crate::window::{Turn, Window};
+use crate::window::{Part, Turn, Window};
 use enamelwright::actions;
 use enamelwright::costing::costing;
 use enamelwright::measure::Preferences;
@@ -83,7 +83,7 @@ fn keys(report: &Report, studio: &Studio) {
             turns.push(turn);
         }
     }
-    let all: [(&Case, fn(&Turn) -> Lap, &str); 3] = [
+    let all: [(&Case, Part, &str); 3] = [
         (&FRAME, |turn| turn.whole(), "key, figures, view, layout, draw, paint"),
         (&LAID_OUT, |turn| turn.laid_out, "key, figures, view, layout"),
         (&PAINTED, |turn| turn.drawn.and(turn.painted), "whole window"),

@@ -124,8 +124,11 @@ impl Report {
         cases.iter().any(|case| self.wants(case))
     }
 
-    /// A line of times, in milliseconds.
+    /// A line of times, in milliseconds, where it is wanted.
     pub(crate) fn times(&self, case: &Case, laps: &[Lap], note: &str) {
+        if !self.wants(case) {
+            return;
+        }
         let walls = || laps.iter().map(|lap| lap.wall);
         let cpu = laps.iter().map(|lap| lap.cpu).collect::<Option<Vec<_>>>().and_then(median);
         let shown = |time: Option<Duration>| time.map_or_else(|| "-".to_owned(), milliseconds);
@@ -133,8 +136,11 @@ impl Report {
         line([case.name, &laps.len().to_string(), &median, &least, &most, &cpu], case.target, note);
     }
 
-    /// A line of sizes in KiB, shown in MiB.
+    /// A line of sizes in KiB, shown in MiB, where it is wanted.
     pub(crate) fn sizes(&self, case: &Case, kib: &[u64], note: &str) {
+        if !self.wants(case) {
+            return;
+        }
         let shown = |kib: Option<u64>| kib.map_or_else(|| "-".to_owned(), |kib| format!("{:.1}", kib as f64 / 1024.0));
         let sizes = || kib.iter().copied();
         let [median, least, most] = [median(sizes()), sizes().min(), sizes().max()].map(shown);

@@ -2,7 +2,7 @@
 
 use crate::measures::{Case, Lap, Report};
 use crate::studio::Studio;
-use crate::window::{Turn, Window};
+use crate::window::{Part, Turn, Window};
 use enamelwright::window::app::Message;
 use enamelwright::window::shortcut::{Command, RoomName};
 use iced::mouse::{self, ScrollDelta};
@@ -34,7 +34,7 @@ pub(crate) fn run(report: &Report, studio: &LazyCell<Studio>) {
         let turns: Vec<Turn> = (0..=FRAME.runs).map(|_| window.turn(std::slice::from_ref(&notch))).skip(1).collect();
         assert!(turns.iter().all(|turn| turn.messages > 0), "the wheel did not scroll the list");
         let note = format!("{} texts on the page", window.texts());
-        let all: [(&Case, fn(&Turn) -> Lap, &str); 4] = [
+        let all: [(&Case, Part, &str); 4] = [
             (&FRAME, |turn| turn.whole(), &note),
             (&LAID_OUT, |turn| turn.laid_out, "event, update, view, layout"),
             (&DRAWN, |turn| turn.drawn, ""),

@@ -53,6 +53,9 @@ pub(crate) struct Turn {
     pub(crate) messages: usize,
 }
 
+/// One part of what a turn took.
+pub(crate) type Part = fn(&Turn) -> Lap;
+
 impl Turn {
     /// All of it.
     pub(crate) fn whole(self) -> Lap {

@@ -44,7 +44,7 @@ fn assert_near(found: f64, expected: f64, tolerance: f64, id: &str) {
 }
 
 /// Elementary geometry (e.g. Bronstein et al., Handbook of Mathematics; CRC Standard Mathematical Tables), W3C SVG 1.1
-/// path examples (from memory) and Green's theorem, as named in each row of tests/data/i_shapes_and_packing.csv.
+/// path examples (from memory) and Green's theorem, as named in each row of `tests/data/i_shapes_and_packing.csv`.
 #[test]
 fn areas_of_outlines_are_the_published_ones() {
     let mut seen = 0;
@@ -141,7 +141,7 @@ fn gauges_are_the_published_ones() {
     assert_near(thickness_mm(Thickness::Gauge(-3)), 11.684, 1e-9, "No. 0000");
 }
 
-/// Densities and masses of blanks: sources in each row of tests/data/a_gauge_and_metal.csv (steel from memory).
+/// Densities and masses of blanks: sources in each row of `tests/data/a_gauge_and_metal.csv` (steel from memory).
 #[test]
 fn densities_and_masses_are_the_published_ones() {
     let metal = |density: f64| Metal::ALL.into_iter().find(|metal| (to_float(metal.density()) - density).abs() < 1e-9);
@@ -200,7 +200,7 @@ fn domed_areas_are_the_published_ones() {
     assert_eq!(seen, 8);
 }
 
-/// The method's own formulas in exact fractions, substituted back: tests/data/e_money_tax_price.csv. Not an outside source.
+/// The method's own formulas in exact fractions, substituted back: `tests/data/e_money_tax_price.csv`. Not an outside source.
 #[test]
 fn prices_reach_their_targets() {
     let mut seen = 0;

@@ -2,7 +2,6 @@
 //!
 //! The figures of the example design were worked out by hand from the written costing method for the costing tests; here
 //! they are only looked for on the page.
-#![allow(clippy::unwrap_used, clippy::panic, clippy::expect_used, clippy::indexing_slicing)]
 
 use chrono::{NaiveDate, NaiveDateTime};
 use enamelwright::actions::{self, ActionKey, Order, perform};

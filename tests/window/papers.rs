@@ -1,5 +1,4 @@
 //! The papers without a display: what a person chooses, what page comes of it, and the PDF that is made.
-#![allow(clippy::unwrap_used, clippy::panic, clippy::expect_used, clippy::indexing_slicing)]
 
 use chrono::{NaiveDate, NaiveDateTime};
 use enamelwright::actions::{self, ActionKey, Order, perform};

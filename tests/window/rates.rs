@@ -2,7 +2,6 @@
 //!
 //! Rates expected here are worked out beside each test by the written costing method (sections 4 and 7); the figures
 //! of the studio are those a new book starts with.
-#![allow(clippy::unwrap_used, clippy::panic, clippy::expect_used, clippy::indexing_slicing)]
 
 use chrono::{NaiveDate, NaiveDateTime};
 use enamelwright::actions::{self, ActionKey, Order, perform};

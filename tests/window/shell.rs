@@ -117,30 +117,15 @@ impl Window {
         }
     }
 
-    /// Types into the field that holds (or, while empty, proposes) a text.
+    /// Types into the field that holds (or, while empty, proposes) a text, as if it were empty.
     fn type_into(&mut self, field: &str, text: &str) {
+        let mut holds = field.to_owned();
+        let mut typed = String::new();
         for letter in text.chars() {
             let messages: Vec<Message> = {
                 let mut ui = self.look();
                 // A fresh look puts the cursor where the click falls: at the end, right of what is there.
-                ui.click(field).unwrap();
-                let _ = ui.tap_key(Named::End);
-                let _ = ui.typewrite(&letter.to_string());
-                ui.into_messages().collect()
-            };
-            for message in messages {
-                self.send(message);
-            }
-            return self.type_rest(text, letter.len_utf8());
-        }
-    }
-
-    fn type_rest(&mut self, text: &str, from: usize) {
-        let mut typed = text[..from].to_owned();
-        for letter in text[from..].chars() {
-            let messages: Vec<Message> = {
-                let mut ui = self.look();
-                ui.click(typed.as_str()).unwrap();
+                let _ = ui.click(holds.as_str()).unwrap();
                 let _ = ui.tap_key(Named::End);
                 let _ = ui.typewrite(&letter.to_string());
                 ui.into_messages().collect()
@@ -149,6 +134,7 @@ impl Window {
                 self.send(message);
             }
             typed.push(letter);
+            holds.clone_from(&typed);
         }
     }
 
@@ -254,7 +240,7 @@ fn text_at_200_per_cent_keeps_every_bead_in_sight_and_is_remembered() {
     assert!((window.app.scale() - 2.0).abs() < 1e-6);
     for room in RoomName::ALL {
         let target = window.look().find(room.words()).unwrap();
-        let bounds = iced_test::selector::Bounded::visible_bounds(&target).expect(room.words());
+        let bounds = iced_test::selector::Bounded::visible_bounds(&target).unwrap();
         assert!(bounds.y + bounds.height <= 400.0, "{} at {bounds:?}", room.words());
     }
     assert!(window.sees("Find"));

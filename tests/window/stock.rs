@@ -2,7 +2,6 @@
 //!
 //! The ounce is the avoirdupois ounce of exactly 28.349523125 g (NIST SP 811, appendix B; value from memory of that
 //! publication).
-#![allow(clippy::unwrap_used, clippy::panic, clippy::expect_used, clippy::indexing_slicing)]
 
 use chrono::{NaiveDate, NaiveDateTime};
 use enamelwright::book::StockRow;
