@@ -2,7 +2,7 @@
 
 use super::page::{Colour, DOT_MM, Face, Item, MM_PER_POINT, PlacedSymbol, Shape, TextRun};
 use super::shaper::Shaper;
-use super::stack::{CAPITALS, Field, Words, one_line, stack};
+use super::stack::{CAPITALS, Field, INK_INSET_MM, Words, one_line, stack};
 use super::symbol::{SymbolArt, Symbology, symbol};
 use super::tags::TagModel;
 use super::warning::{Part, WarningKind};
@@ -85,18 +85,18 @@ pub(super) fn lay_out(shaper: &mut Shaper, tag: &TagModel, frame: &Frame, symbol
         ticket: tag.ticket.as_deref().unwrap_or_default(),
         code: "",
     };
-    let (top, bottom) = (margin, frame.height_mm - margin);
+    let (top, bottom, floor) = (margin, frame.height_mm - margin, frame.height_mm - INK_INSET_MM);
     if frame.folded {
         // Printed on one side and folded at the middle with the print outside, like the cover of a book: the right
         // half is the front, the left half the back. Turned over like a page, both stand upright.
         let fold = frame.width_mm / 2.0;
-        let front = Field { left: fold + frame.hole_zone(), top, right: frame.width_mm - margin, bottom };
-        label.items.extend(stack(shaper, &words, front, frame.height_mm, &mut label.warnings));
-        let back = Field { left: margin, top, right: fold - frame.hole_zone(), bottom };
+        let front = Field { left: fold + frame.hole_zone(), top, right: frame.width_mm - margin, bottom, floor };
+        label.items.extend(stack(shaper, &words, front, &mut label.warnings));
+        let back = Field { left: margin, top, right: fold - frame.hole_zone(), bottom, floor };
         let block = art.as_ref().and_then(|art| back_of_fold(shaper, art, &tag.code, frame, back));
         finish(shaper, block, symbology, &Words { code: &tag.code, ..EMPTY }, back, frame, &mut label);
     } else {
-        let field = Field { left: frame.hole_zone(), top, right: frame.width_mm - margin, bottom };
+        let field = Field { left: frame.hole_zone(), top, right: frame.width_mm - margin, bottom, floor };
         let block = art.as_ref().and_then(|art| {
             if symbology == Symbology::Code128 {
                 bars_below(shaper, art, &tag.code, frame, field)
@@ -127,13 +127,13 @@ fn finish(
         if symbology != Symbology::None {
             label.warnings.push(WarningKind::SymbolLeftOut);
         }
-        label.items.extend(stack(shaper, words, field, frame.height_mm, &mut label.warnings));
+        label.items.extend(stack(shaper, words, field, &mut label.warnings));
         return;
     };
     let by_symbol = block.code.is_some();
     let beside = Words { code: if by_symbol { "" } else { words.code }, ..*words };
     let mut tried = Vec::new();
-    let items = stack(shaper, &beside, block.words, frame.height_mm, &mut tried);
+    let items = stack(shaper, &beside, block.words, &mut tried);
     // A ticket or a code in letters is worth more than a symbol.
     if tried.iter().any(|kind| matches!(kind, WarningKind::LeftOut(Part::Ticket | Part::Code))) {
         return finish(shaper, None, symbology, words, field, frame, label);
@@ -269,7 +269,7 @@ fn below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, f
                 }
             }
         };
-        let words = Field { bottom: top - quiet.max(1.0), ..field };
+        let words = Field { bottom: top - quiet.max(1.0), floor: top - quiet.max(0.1), ..field };
         let least = 6.0_f64.max(field.height() * 0.4);
         (top >= quiet && words.height() >= least && words.width() >= 4.0).then(|| Block {
             placed: placed(art, left, top, module),
@@ -292,7 +292,7 @@ fn bars_below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Fra
         let (run, capitals) = code_run(shaper, code, dark, |width, _| [left + (dark - width) / 2.0, field.bottom])?;
         let bars = (frame.height_mm * 0.28).clamp(5.0, 12.0);
         let top = field.bottom - capitals - 0.7 - bars;
-        let words = Field { bottom: top - 0.8, ..field };
+        let words = Field { bottom: top - 0.8, floor: top - 0.3, ..field };
         let symbol = PlacedSymbol { x_mm: left, y_mm: top, module_mm: module, row_mm: bars, art: Arc::clone(art) };
         (words.height() >= 4.6).then_some(Block { placed: symbol, code: Some(run), words })
     })
@@ -302,7 +302,7 @@ fn bars_below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Fra
 fn back_of_fold(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, frame: &Frame, field: Field) -> Option<Block> {
     let [quiet_x, quiet_y] = art.symbology.quiet_modules().map(f64::from);
     let bars = art.symbology == Symbology::Code128;
-    let none = Field { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0 };
+    let none = Field { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0, floor: 0.0 };
     // The quiet zone may use the margin, but not the hole.
     let right_limit = field.right + if frame.hole { 1.0 } else { frame.margin() };
     MODULES_MM.into_iter().find_map(|module| {

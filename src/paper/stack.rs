@@ -24,7 +24,7 @@ pub(super) const CAPITALS: f64 = 0.66;
 const ASCENDERS: f64 = 0.72;
 const DESCENDERS: f64 = 0.21;
 /// The ink of a line stays this far inside its label, in millimetres.
-const INK_INSET_MM: f64 = 0.25;
+pub(super) const INK_INSET_MM: f64 = 0.25;
 
 /// A box for text in label coordinates, millimetres.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,7 +32,10 @@ pub(super) struct Field {
     pub(super) left: f64,
     pub(super) top: f64,
     pub(super) right: f64,
+    /// Where the lowest baseline lies.
     pub(super) bottom: f64,
+    /// How far down ink may reach: the edge of the label, or the quiet zone of a symbol below.
+    pub(super) floor: f64,
 }
 
 impl Field {
@@ -123,13 +126,11 @@ pub(super) fn one_line(
     Some((size, line))
 }
 
-/// Lays the words into the field of a label that is `label_height` high. Always succeeds; what there was no room for
-/// is named in the warnings.
+/// Lays the words into a field of a label. Always succeeds; what there was no room for is named in the warnings.
 pub(super) fn stack(
     shaper: &mut Shaper,
     words: &Words<'_>,
     field: Field,
-    label_height: f64,
     warnings: &mut Vec<WarningKind>,
 ) -> Vec<Item> {
     let unit = (field.height() / MM_PER_POINT / if words.ticket.is_empty() { 3.2 } else { 4.7 }).clamp(6.0, NAME_MOST);
@@ -137,7 +138,7 @@ pub(super) fn stack(
         for scale in SCALES {
             let scale = if stage.least { 0.0 } else { scale };
             let mut dropped = Vec::new();
-            if let Some(sets) = attempt(shaper, words, field, label_height, stage, unit, scale, &mut dropped) {
+            if let Some(sets) = attempt(shaper, words, field, stage, unit, scale, &mut dropped) {
                 warnings.append(&mut dropped);
                 return sets.into_iter().map(Set::item).collect();
             }
@@ -160,7 +161,6 @@ fn attempt(
     shaper: &mut Shaper,
     words: &Words<'_>,
     field: Field,
-    label_height: f64,
     stage: Stage,
     unit: f64,
     scale: f64,
@@ -169,7 +169,7 @@ fn attempt(
     let mut sets = Vec::new();
     // The ticket comes down less than the rest: it stays the largest thing on the tag.
     let ticket_size = (unit * scale.max(TICKET_SCALE_LEAST) * 2.35).max(TICKET_LEAST);
-    let (ceiling, ticket_size) = foot(shaper, words, field, label_height, [unit * scale, ticket_size], &mut sets)?;
+    let (ceiling, ticket_size) = foot(shaper, words, field, [unit * scale, ticket_size], &mut sets)?;
     let largest = ticket_size.map_or(NAME_MOST, |size| size * 0.85);
     let name_size = (unit * scale).max(NAME_LEAST).min(largest);
     let materials_size = (unit * scale * 0.68).clamp(MATERIALS_LEAST, MATERIALS_MOST).min(largest);
@@ -200,7 +200,7 @@ fn attempt(
         for line in fitted.lines {
             let baseline = cursor + em * ASCENDERS;
             let [above, below] = shaper.ink(&line, size);
-            if baseline - above < INK_INSET_MM || baseline + below > label_height - INK_INSET_MM {
+            if baseline - above < INK_INSET_MM || baseline + below > field.floor {
                 return None;
             }
             sets.push(Set { line, size_pt: size, baseline, left: field.left });
@@ -217,7 +217,6 @@ fn foot(
     shaper: &mut Shaper,
     words: &Words<'_>,
     field: Field,
-    label_height: f64,
     [unit, wanted]: [f64; 2],
     sets: &mut Vec<Set>,
 ) -> Option<(f64, Option<f64>)> {
@@ -234,21 +233,20 @@ fn foot(
         let left = field.right - line.width_mm;
         let beside = ticket.as_ref().is_some_and(|(_, ticket)| field.left + ticket.width_mm + 1.5 <= left);
         let em = size * MM_PER_POINT;
-        if !beside {
-            baseline -= em * 0.95;
-        }
         let [_, below] = shaper.ink(&line, size);
-        if field.bottom + below > label_height - INK_INSET_MM {
-            return None;
+        let lowest = baseline.min(field.floor - below);
+        if !beside {
+            baseline = lowest - em * 0.95;
         }
-        ceiling = field.bottom - em * CAPITALS - 0.4;
-        sets.push(Set { line, size_pt: size, baseline: field.bottom, left: if beside { left } else { field.left } });
+        ceiling = lowest - em * CAPITALS - 0.4;
+        sets.push(Set { line, size_pt: size, baseline: lowest, left: if beside { left } else { field.left } });
     }
     let Some((size, line)) = ticket else { return Some((ceiling, None)) };
     let em = size * MM_PER_POINT;
     let [above, below] = shaper.ink(&line, size);
+    let baseline = baseline.min(field.floor - below);
     let top = baseline - above.max(em * CAPITALS);
-    if top < INK_INSET_MM || baseline + below > label_height - INK_INSET_MM {
+    if top < INK_INSET_MM {
         return None;
     }
     sets.push(Set { line, size_pt: size, baseline, left: field.left });
