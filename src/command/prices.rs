@@ -9,6 +9,7 @@ use super::table::{Align, Table};
 use super::words::{counted, fine_money, money, percent};
 use crate::actions::{self, Action};
 use crate::book::Snapshot;
+use crate::costing::price_sheet::Tickets;
 use crate::costing::{ChannelPrice, Costing, accept, answer};
 use crate::measure::exact;
 use crate::studio::{BookDesign, Channel, ChannelId, Design, PriceLine};
@@ -86,7 +87,7 @@ pub(super) fn prices(session: &mut Session<'_>, task: Prices) -> Result<(), Fail
 /// The tickets of a design that can be accepted, on one channel or on all.
 fn lines(one: &Priced<'_>, channel: Option<&ChannelId>) -> Vec<PriceLine> {
     let Ok((design, costing)) = &one.costed else { return Vec::new() };
-    let mut lines = accept::lines(one.book.id, design, costing);
+    let mut lines = accept::lines(one.book.id, design, costing, Tickets::Common);
     lines.retain(|line| channel.is_none_or(|channel| line.channel == *channel));
     lines
 }

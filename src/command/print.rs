@@ -7,6 +7,7 @@ use super::failure::Failure;
 use super::session::Session;
 use super::words::counted;
 use crate::book::Snapshot;
+use crate::costing::price_sheet::Tickets;
 use crate::costing::{Costing, Level, accept};
 use crate::exchange::file_out;
 use crate::paper::{
@@ -114,7 +115,7 @@ fn tag(
     costing: Option<&Costing>,
     channel: Option<&ChannelId>,
 ) -> TagModel {
-    let ready = costing.map(|costing| accept::lines(book.id, design, costing)).unwrap_or_default();
+    let ready = costing.map(|costing| accept::lines(book.id, design, costing, Tickets::Common)).unwrap_or_default();
     let accepted = |id: &ChannelId| snapshot.accepted(book.id, id).map(|(_, line)| line.ticket);
     let ticket = ticket::chosen(design, &ready, channel, accepted);
     let preferences = preferences_of(snapshot, design);

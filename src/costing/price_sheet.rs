@@ -1,9 +1,10 @@
 //! All designs × channels: one row a design, each with its whole answer.
 
+use super::accept;
 use super::answer::{Costing, costing};
 use super::piece::CostError;
 use super::price::{ChannelPrice, Priced, at_ticket};
-use crate::measure::{Decimal, Money, TooLarge, exact};
+use crate::measure::{Decimal, TooLarge, exact};
 use crate::studio::{Channel, ChannelId, Design, DesignId, PriceLine};
 
 /// One design with its answer.
@@ -45,23 +46,7 @@ impl PriceRow {
     /// The lines a price list takes from this row.
     pub fn lines(&self, tickets: Tickets) -> Vec<PriceLine> {
         let Ok(costing) = &self.answer else { return Vec::new() };
-        self.design
-            .channels
-            .iter()
-            .filter_map(|channel| {
-                let offered = self.offered(&channel.id, tickets)?;
-                Some(PriceLine {
-                    design: self.id,
-                    code: self.design.code.clone(),
-                    name: self.design.name.clone(),
-                    channel: channel.id.clone(),
-                    channel_name: channel.name.clone(),
-                    ticket: offered.ticket,
-                    full_cost: Money::rounded(costing.cost.full),
-                    common: tickets == Tickets::Common && channel.retail && costing.common.is_some(),
-                })
-            })
-            .collect()
+        accept::lines(self.id, &self.design, costing, tickets)
     }
 }
 

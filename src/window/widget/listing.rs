@@ -14,7 +14,6 @@ use iced::widget::scrollable::AbsoluteOffset;
 use iced::widget::{button, column, container, keyed_column, operation, responsive, row, scrollable, text};
 use iced::{Alignment, Element, Length, Padding, Task};
 use std::rc::Rc;
-use std::sync::atomic::{AtomicU32, Ordering};
 
 /// Height of a row, pixels at 100 %.
 pub const ROW_HEIGHT: f32 = 36.0;
@@ -22,15 +21,6 @@ pub const ROW_HEIGHT: f32 = 36.0;
 const GUTTER: f32 = 16.0;
 /// Rows built above and below those in sight.
 const SPARE_ROWS: usize = 4;
-
-/// How often any list was scrolled; the root looks at it to repaint the window at once (see
-/// [`App::style`](crate::window::app::App::style)).
-static SCROLLS: AtomicU32 = AtomicU32::new(0);
-
-/// How often any list was scrolled since the program started; wraps round.
-pub fn scrolls() -> u32 {
-    SCROLLS.load(Ordering::Relaxed)
-}
 
 /// Which way a column is sorted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -134,9 +124,6 @@ impl Listing {
     pub fn update<Message: Send + 'static>(&mut self, event: Event, total: usize) -> (Reaction, Task<Message>) {
         match event {
             Event::Scrolled { offset, height } => {
-                if (self.offset - offset).abs() > f32::EPSILON {
-                    let _ = SCROLLS.fetch_add(1, Ordering::Relaxed);
-                }
                 self.offset = offset;
                 self.height = height;
                 (Reaction::None, Task::none())

@@ -345,7 +345,7 @@ impl<Message: Clone> Widget<Message, Theme, iced::Renderer> for Press<'_, Messag
             );
         }
         if state.focused && state.ring {
-            draw_ring(renderer, theme, bounds, style.border);
+            draw_ring(renderer, theme, bounds, style.border, self.mouse);
         }
     }
 
@@ -382,15 +382,17 @@ impl<Message: Clone> Widget<Message, Theme, iced::Renderer> for Press<'_, Messag
 }
 
 /// The ring that shows the focus: two lines, ink outside and sheet inside, so that it reads on a surface of any colour.
-fn draw_ring(renderer: &mut iced::Renderer, theme: &Theme, bounds: Rectangle, border: Border) {
+/// Round what only holds other surfaces, a list say, one quieter line is enough.
+fn draw_ring(renderer: &mut iced::Renderer, theme: &Theme, bounds: Rectangle, border: Border, mouse: Mouse) {
     let colors = theme::palette(theme);
+    let outer = if mouse == Mouse::Focuses { colors.accent } else { colors.ink };
     let inner = Rectangle {
         x: bounds.x + 2.0,
         y: bounds.y + 2.0,
         width: (bounds.width - 4.0).max(0.0),
         height: (bounds.height - 4.0).max(0.0),
     };
-    for (bounds, color, width) in [(bounds, colors.ink, 2.0), (inner, colors.sheet, 1.0)] {
+    for (bounds, color, width) in [(bounds, outer, 2.0), (inner, colors.sheet, 1.0)] {
         renderer.fill_quad(
             renderer::Quad {
                 bounds,

@@ -1,9 +1,10 @@
 //! The bench page in words.
 
-use crate::costing::{self, Level, Standing};
+use crate::costing::{self, Standing};
 use crate::measure::{Decimal, display};
 use crate::studio::ItemDetails;
 use crate::window::screen::Destination;
+use crate::window::screen::designs::checks;
 use crate::window::{Shared, theme};
 use iced::Color;
 
@@ -118,14 +119,12 @@ impl Today {
             let Ok(design) = shared.snapshot.resolved(book) else { continue };
             let Ok(answer) = costing::costing(&design) else { continue };
             let name = &design.name;
-            for caution in answer.cautions.iter().filter(|caution| caution.level == Level::Stop) {
-                self.stops.push(Line {
-                    what: format!("{name}: {}", caution.text),
-                    detail: format!("step {}", caution.step),
-                    swatch: None,
-                    destination: Destination::Design(book.id),
-                });
-            }
+            self.stops.extend(checks::stops(&design, &answer, &shared.preferences).into_iter().map(|what| Line {
+                what,
+                detail: String::new(),
+                swatch: None,
+                destination: Destination::Design(book.id),
+            }));
             for channel in &design.channels {
                 let Some((_, line)) = shared.snapshot.accepted(book.id, &channel.id) else { continue };
                 accepted += 1;

@@ -51,6 +51,13 @@ pub fn checks(design: &Design, answer: &Costing, p: &Preferences) -> Vec<Check> 
     checks
 }
 
+/// The stops of a design in a sentence each, for other rooms.
+pub fn stops(design: &Design, answer: &Costing, p: &Preferences) -> Vec<String> {
+    let stop = |check: &Check| check.mark == Mark::Stop && check.step.is_some() && !check.what.is_empty();
+    let told = checks(design, answer, p).into_iter().filter(stop);
+    told.map(|check| format!("{}: {}", design.name, check.what)).collect()
+}
+
 fn firing(design: &Design, place: Option<usize>) -> Option<&Firing> {
     match &design.steps.get(place?)?.kind {
         StepKind::Fire(firing) => Some(firing),

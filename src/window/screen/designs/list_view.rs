@@ -72,9 +72,11 @@ fn columns<'a>(narrow: bool) -> Vec<Column<'a, Row, Message>> {
         Column::new("", 44, |row: &'a Row| picture(row)).unsorted(),
         Column::words("Name", Length::FillPortion(5), |row: &'a Row| row.name.as_str()),
         Column::words("Code", 88, |row: &'a Row| row.code.as_str()),
-        Column::figures("Firings", 64, |row: &'a Row| row.firings.as_str()),
-        Column::figures("Full cost", 92, |row: &'a Row| row.full.as_str()),
     ];
+    if !narrow {
+        columns.push(Column::figures("Firings", 64, |row: &'a Row| row.firings.as_str()));
+    }
+    columns.push(Column::figures("Full cost", 72, |row: &'a Row| row.full.as_str()));
     if !narrow {
         columns.push(Column::figures("Tickets", Length::FillPortion(3), |row: &'a Row| row.tickets.as_str()));
     }

@@ -5,6 +5,7 @@ use super::words;
 use crate::book::Snapshot;
 use crate::costing::explain::price_lines;
 use crate::costing::price::Priced;
+use crate::costing::price_sheet::Tickets;
 use crate::costing::{Costing, accept};
 use crate::measure::{Decimal, Preferences, display};
 use crate::studio::{BookDesign, Channel, Design, PriceLine, Target};
@@ -163,7 +164,7 @@ pub fn common(
     snapshot: &Snapshot,
     p: &Preferences,
 ) -> Option<Common> {
-    let accepted = accept::lines(book.id, design, answer);
+    let accepted = accept::lines(book.id, design, answer, Tickets::Common);
     let mut others = Vec::new();
     let mut retail = Vec::new();
     let mut means = Vec::new();

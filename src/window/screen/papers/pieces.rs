@@ -1,11 +1,13 @@
 //! The designs as papers see them: what a tag and a card say, and what speaks against printing them.
 
 use crate::book::Snapshot;
-use crate::costing::{self, Level, accept};
+use crate::costing::price_sheet::Tickets;
+use crate::costing::{self, accept};
 use crate::measure::Preferences;
 use crate::paper::ticket::{self, Source};
 use crate::paper::{CareModel, TagModel, cards, care_model, tag_model};
 use crate::studio::{BookDesign, ChannelId, Design, DesignId, ItemDetails, PriceLine};
+use crate::window::screen::designs::checks;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A design with all that is printed of it.
@@ -29,12 +31,11 @@ impl Piece {
         let care = care_model(&book.design, &snapshot.settings, band(snapshot, book));
         match costed {
             Ok((design, costing)) => {
-                let stops = costing.cautions.iter().filter(|caution| caution.level == Level::Stop);
-                let stops = stops.map(|caution| format!("{}, step {}: {}", design.name, caution.step, caution.text));
+                let stops = checks::stops(&design, &costing, &Preferences::from(&*snapshot.settings));
                 Self {
                     id: book.id,
-                    ready: accept::lines(book.id, &design, &costing),
-                    stops: stops.collect(),
+                    ready: accept::lines(book.id, &design, &costing, Tickets::Common),
+                    stops,
                     trouble: None,
                     care,
                     design,

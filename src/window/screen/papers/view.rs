@@ -74,10 +74,10 @@ fn designs<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     .align_y(Alignment::End);
     let columns: Vec<Column<'_, Row, Message>> = vec![
         Column::new("", 20, |row: &Row| tick(row.tick)).unsorted(),
-        Column::words("Design", Length::FillPortion(3), |row: &Row| row.name.as_str()).unsorted(),
+        Column::words("Design", Length::FillPortion(4), |row: &Row| row.name.as_str()).unsorted(),
         Column::figures("Copies", 44, |row: &Row| row.copies.as_str()).unsorted(),
         Column::figures("Ticket", 60, |row: &Row| row.ticket.as_str()).unsorted(),
-        Column::new("Accepted", Length::FillPortion(2), about).unsorted(),
+        Column::new("Accepted", Length::FillPortion(3), about).unsorted(),
     ];
     let list = container(listing::listing(&state.list, columns, &state.rows, Message::List)).height(286);
     panel_with(
