@@ -10,19 +10,27 @@ pub mod effect;
 pub mod explain;
 pub mod geometry;
 pub mod landed;
+pub mod order_quantity;
 pub mod piece;
 pub mod points;
 pub mod price;
 pub mod price_sheet;
 pub mod rates;
+pub mod reason;
 pub mod refire;
 pub mod resolve;
+pub mod running_out;
 #[cfg(test)]
 pub(crate) mod samples;
 pub mod share;
+pub mod shopping;
+pub mod statistics;
 pub mod stock;
 pub mod suppose;
+pub mod trace;
 pub mod validate;
+pub mod weekly_use;
+pub mod weigh;
 
 pub use accepted::{Standing, standing};
 pub use answer::{Costing, costing, costing_with, to_json};
