@@ -3,5 +3,6 @@
 mod cases;
 mod costing;
 mod measure;
+mod planning;
 mod stock;
 mod support;
