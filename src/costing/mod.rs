@@ -12,6 +12,7 @@ pub mod geometry;
 pub mod landed;
 pub mod order_quantity;
 pub mod piece;
+pub mod planning;
 pub mod points;
 pub mod price;
 pub mod price_sheet;
