@@ -1,8 +1,8 @@
 //! When an item runs out, and from how much on hand to buy it again.
 //!
-//! `reorder point = use in the lead time + safety stock`, `safety stock = z · √(lead · σ² + use² · σ_lead²)`, where z is
-//! the normal quantile of the service level, σ the deviation of use in one period and σ_lead that of the lead time in
-//! periods (the textbook formula for demand and lead time that vary independently; without σ_lead it is z · σ · √lead).
+//! `reorder point = use in the lead time + safety stock`, `safety stock = z · √(lead · σ² + use² · τ²)`, where z is
+//! the normal quantile of the service level, σ the deviation of use in one period and τ that of the lead time in
+//! periods (the textbook formula for demand and lead time that vary independently; without τ it is z · σ · √lead).
 //! The root is rounded to 9 places, every other figure is exact until it is rounded half-even to 9 places.
 //!
 //! What is planned for batches is set aside first: it counts as gone, both for the weeks left and for what is available.
