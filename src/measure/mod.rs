@@ -14,6 +14,7 @@ pub mod exact;
 pub mod gauge;
 pub mod money;
 mod number;
+pub mod pack;
 pub mod parse;
 pub mod preferences;
 pub mod problem;

@@ -5,5 +5,6 @@
 mod cases;
 mod costing;
 mod measure;
+mod planning;
 mod stock;
 mod support;

@@ -174,7 +174,7 @@ fn more_than_is_there_cannot_leave() {
 }
 
 /// Any list of movements a person could enter, those that are refused left out.
-fn history() -> impl Strategy<Value = Vec<Movement>> {
+pub(crate) fn history() -> impl Strategy<Value = Vec<Movement>> {
     let one = (0_u8..8, 1_i64..2_000_000, 0_u32..=9, 0_i64..100_000_000, 0_i64..20, any::<bool>());
     prop::collection::vec(one, 1..40).prop_map(|choices| {
         let mut list: Vec<Movement> = Vec::new();
