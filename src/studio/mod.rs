@@ -8,6 +8,7 @@ pub mod item;
 pub mod metal;
 pub mod movement;
 pub mod outline;
+pub mod outline_words;
 pub mod price_list;
 pub mod rates;
 pub mod settings;
