@@ -1,7 +1,6 @@
 //! What can be asked about stock on the command line.
 
 use super::arguments::{Form, date};
-use crate::measure::Decimal;
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
 
@@ -307,6 +306,7 @@ pub fn outline(text: &str) -> Result<crate::studio::Outline, String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::measure::Decimal;
     use crate::studio::Outline;
 
     #[test]

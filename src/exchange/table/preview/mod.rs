@@ -124,6 +124,16 @@ pub fn label(heading: &Heading, column: u32) -> String {
     if text.is_empty() { format!("column {letters}") } else { format!("column {letters} ({text})") }
 }
 
+/// What problems call each of [`Line::texts`]: the column it is read from, else the word for it.
+pub fn labels(heading: &Heading, mapping: &Mapping) -> [String; 7] {
+    const FIELDS: [Field; 7] =
+        [Field::Date, Field::Item, Field::Movement, Field::Quantity, Field::Unit, Field::Cost, Field::Note];
+    FIELDS.map(|field| match mapping.column(field) {
+        Some(mapped) => label(heading, mapped.column),
+        None => field.heading().to_owned(),
+    })
+}
+
 /// Reads the rows below the headings.
 ///
 /// `day` is the day of rows in a file without a column of days. Numbers without a unit are in the unit of their heading,

@@ -232,8 +232,14 @@ impl<'a> Reading<'a> {
         read: impl Fn(&str, &Preferences) -> Result<T, ParseProblem>,
     ) -> Option<Vec<T>> {
         let (text, preferences) = self.figures(field)?;
-        let mut parts: Vec<String> = text.split(marks).map(|part| part.trim().to_owned()).collect();
-        parts.retain(|part| !part.is_empty());
+        let mut parts: Vec<String> = Vec::new();
+        for part in text.split(marks).map(str::trim).filter(|part| !part.is_empty()) {
+            // A unit behind a space belongs to the number before it.
+            match parts.last_mut().filter(|_| !part.starts_with(|first: char| first.is_numeric())) {
+                Some(number) => *number = format!("{number} {part}"),
+                None => parts.push(part.to_owned()),
+            }
+        }
         let unit = parts.last().map(|part| parted(part).1.to_owned()).unwrap_or_default();
         let read = |part: &String| {
             let whole = if ends_bare(part) && !unit.is_empty() { format!("{part} {unit}") } else { part.clone() };

@@ -10,6 +10,10 @@ use std::io::Cursor;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::str::FromStr;
 
+/// What there is to do, and how much of it is looking at the parts before any cell is read.
+const WHOLE: u64 = 1_000;
+const LOOKING: u64 = 400;
+
 /// Parts that are read as XML.
 const XML: [&str; 3] = [".xml", ".rels", ".vml"];
 
@@ -18,7 +22,8 @@ pub(super) fn read(bytes: &[u8], progress: OnProgress<'_>) -> Result<Workbook, R
     let archive = Archive::open(bytes)?;
     let has = |name: &str| archive.parts.iter().any(|part| part.name == name);
     let ods = has("content.xml") && has("mimetype");
-    for part in &archive.parts {
+    for (done, part) in (0_u64..).zip(&archive.parts) {
+        tell(progress, LOOKING * done / archive.parts.len().max(1) as u64, WHOLE)?;
         let lower = part.name.to_lowercase();
         if XML.iter().any(|ending| lower.ends_with(ending)) {
             let xml = archive.unpack(part)?;
@@ -27,7 +32,6 @@ pub(super) fn read(bytes: &[u8], progress: OnProgress<'_>) -> Result<Workbook, R
                 markup::check_repeats(&xml)?;
             }
         }
-        tell(progress, 0, 1)?;
     }
     // The library that reads workbooks is not proof against every file: what it cannot cope with stops here instead of
     // the program. Nothing it was at work on is used afterwards.
@@ -43,6 +47,13 @@ fn damaged(error: impl std::fmt::Display) -> ReadProblem {
     ReadProblem::Damaged(words)
 }
 
+/// How far reading is at a row of one of many sheets.
+fn far(sheet: usize, sheets: usize, row: u64, rows: u64) -> u64 {
+    let sheets = sheets.max(1) as u64;
+    let share = WHOLE.saturating_sub(LOOKING) / sheets;
+    LOOKING + share * (sheet as u64) + share.saturating_mul(row.min(rows)) / rows.max(1)
+}
+
 /// A row or column as people count it.
 fn counted_from_one(place: u32) -> u32 {
     place.saturating_add(1)
@@ -53,7 +64,8 @@ fn read_xlsx(bytes: &[u8], progress: OnProgress<'_>) -> Result<Workbook, ReadPro
     let sheets = file.sheets_metadata().to_vec();
     let mut counted = Counted::default();
     let mut workbook = Workbook::default();
-    for sheet in sheets {
+    let count = sheets.len();
+    for (place, sheet) in sheets.into_iter().enumerate() {
         if sheet.typ != SheetType::WorkSheet {
             workbook.remarks.push(format!("{:?} has no cells and was left out", sheet.name));
             continue;
@@ -68,12 +80,12 @@ fn read_xlsx(bytes: &[u8], progress: OnProgress<'_>) -> Result<Workbook, ReadPro
             gathered.put(&sheet.name, &mut counted, counted_from_one(row), counted_from_one(column), value)?;
             if u64::from(row) >= told + STRIDE {
                 told = u64::from(row);
-                tell(progress, told, last)?;
+                tell(progress, far(place, count, told, last), WHOLE)?;
             }
         }
         workbook.sheets.push(Sheet { name: sheet.name, rows: gathered.rows() });
     }
-    tell(progress, 1, 1)?;
+    tell(progress, WHOLE, WHOLE)?;
     Ok(workbook)
 }
 
@@ -81,7 +93,9 @@ fn read_ods(bytes: &[u8], progress: OnProgress<'_>) -> Result<Workbook, ReadProb
     let mut file: Ods<_> = Ods::new(Cursor::new(bytes)).map_err(damaged)?;
     let mut counted = Counted::default();
     let mut workbook = Workbook::default();
-    for name in file.sheet_names() {
+    let names = file.sheet_names();
+    let count = names.len();
+    for (at, name) in names.into_iter().enumerate() {
         let range = file.worksheet_range(&name).map_err(damaged)?;
         let (top, left) = range.start().unwrap_or_default();
         let whole = range.height() as u64;
@@ -92,12 +106,12 @@ fn read_ods(bytes: &[u8], progress: OnProgress<'_>) -> Result<Workbook, ReadProb
             };
             gathered.put(&name, &mut counted, place(top, row), place(left, column), ods_cell(value))?;
             if column == 0 && (row as u64) % STRIDE == 0 {
-                tell(progress, row as u64, whole)?;
+                tell(progress, far(at, count, row as u64, whole), WHOLE)?;
             }
         }
         workbook.sheets.push(Sheet { name, rows: gathered.rows() });
     }
-    tell(progress, 1, 1)?;
+    tell(progress, WHOLE, WHOLE)?;
     Ok(workbook)
 }
 
