@@ -8,6 +8,10 @@ use super::{ReadProblem, UNPACKED_LIMIT, inflate};
 
 const END: [u8; 4] = *b"PK\x05\x06";
 const END_LENGTH: usize = 22;
+const WIDE_END: [u8; 4] = *b"PK\x06\x06";
+const WIDE_END_LENGTH: usize = 56;
+const WIDE_PLACE: [u8; 4] = *b"PK\x06\x07";
+const WIDE_PLACE_LENGTH: usize = 20;
 const ENTRY: [u8; 4] = *b"PK\x01\x02";
 const ENTRY_LENGTH: usize = 46;
 const PART: [u8; 4] = *b"PK\x03\x04";
@@ -57,16 +61,22 @@ impl<'a> Archive<'a> {
         if count == 0xffff || count > PARTS_LIMIT || offset == u64::from(u32::MAX) {
             return Err(damaged("it has more parts than a workbook has"));
         }
-        let start = (end as u64).checked_sub(size).ok_or_else(broken)?;
+        let stop = match wide_end(bytes, end) {
+            None => end,
+            // It must say the same, so that no reader takes another directory.
+            Some((stop, wide_size, wide_offset)) if (wide_size, wide_offset) == (size, offset) => stop,
+            Some(_) => return Err(broken()),
+        };
+        let start = (stop as u64).checked_sub(size).ok_or_else(broken)?;
         let before = start.checked_sub(offset).ok_or_else(broken)?;
         let mut at = usize::try_from(start).map_err(|_| broken())?;
         let mut parts = Vec::with_capacity(count);
         for _ in 0..count {
-            let (part, length) = entry(bytes.get(at..end).ok_or_else(broken)?).ok_or_else(broken)?;
+            let (part, length) = entry(bytes.get(at..stop).ok_or_else(broken)?).ok_or_else(broken)?;
             parts.push(part);
             at += length;
         }
-        if at != end {
+        if at != stop {
             return Err(broken());
         }
         let unpacked = parts.iter().fold(0_u64, |sum, part| sum.saturating_add(part.unpacked));
@@ -95,6 +105,16 @@ impl<'a> Archive<'a> {
             _ => Err(broken()),
         }
     }
+}
+
+/// The wide record of the end that some writers put before the plain one: where it begins, and the directory's size and
+/// offset by it.
+fn wide_end(bytes: &[u8], end: usize) -> Option<(usize, u64, u64)> {
+    let stop = end.checked_sub(WIDE_END_LENGTH + WIDE_PLACE_LENGTH)?;
+    let record = bytes.get(stop..end)?;
+    let place = record.get(WIDE_END_LENGTH..)?;
+    (record.starts_with(&WIDE_END) && place.starts_with(&WIDE_PLACE)).then_some(())?;
+    Some((stop, number64(record, 40)?, number64(record, 48)?))
 }
 
 /// The first entry of the directory's bytes, and how long it is.
@@ -146,6 +166,10 @@ fn number16(bytes: &[u8], at: usize) -> Option<u16> {
 
 fn number32(bytes: &[u8], at: usize) -> Option<u32> {
     bytes.get(at..at + 4).and_then(|four| four.try_into().ok()).map(u32::from_le_bytes)
+}
+
+fn number64(bytes: &[u8], at: usize) -> Option<u64> {
+    bytes.get(at..at + 8).and_then(|eight| eight.try_into().ok()).map(u64::from_le_bytes)
 }
 
 #[cfg(test)]
@@ -222,5 +246,21 @@ pub(super) mod tests {
         let entry = bytes.windows(4).position(|four| four == ENTRY).unwrap();
         bytes[entry + 24..entry + 28].copy_from_slice(&4_000_000_000_u32.to_le_bytes());
         assert_eq!(Archive::open(&bytes).unwrap_err(), ReadProblem::UnpacksTooLarge { bytes: 4_000_000_000 });
+    }
+
+    #[test]
+    fn a_wide_end_is_passed_over_when_it_says_the_same() {
+        let plain = archive(&[("a.xml", b"<a/>")]);
+        let end = plain.len() - END_LENGTH;
+        for (lie, fine) in [(0_u8, true), (1, false)] {
+            let mut wide = [0_u8; WIDE_END_LENGTH + WIDE_PLACE_LENGTH];
+            wide[..4].copy_from_slice(&WIDE_END);
+            wide[WIDE_END_LENGTH..WIDE_END_LENGTH + 4].copy_from_slice(&WIDE_PLACE);
+            wide[40..44].copy_from_slice(&plain[end + 12..end + 16]);
+            wide[48..52].copy_from_slice(&plain[end + 16..end + 20]);
+            wide[49] += lie;
+            let bytes = [&plain[..end], &wide, &plain[end..]].concat();
+            assert_eq!(Archive::open(&bytes).is_ok(), fine);
+        }
     }
 }

@@ -26,14 +26,15 @@ pub(super) fn rows(text: &str, sheet: &str, progress: OnProgress<'_>) -> Result<
     let mut splitter = Splitter { text, at: 0, mark };
     let whole = text.len() as u64;
     let mut number = 0_u32;
-    while let Some(cells) = splitter.row() {
+    while let Some(cells) =
+        splitter.row().map_err(|OpenQuote| ReadProblem::OpenQuote { row: number.saturating_add(1) })?
+    {
         number = number.saturating_add(1);
-        let cells = cells.ok_or(ReadProblem::OpenQuote { row: number })?;
         for (column, text) in (1_u32..).zip(cells) {
             let cell = if text.is_empty() { Cell::Empty } else { Cell::Text(formula::restored(text)) };
             gathered.put(sheet, &mut counted, number, column, cell)?;
         }
-        if u64::from(number) % STRIDE == 0 {
+        if u64::from(number).is_multiple_of(STRIDE) {
             tell(progress, splitter.at as u64, whole)?;
         }
     }
@@ -48,7 +49,7 @@ fn mark(text: &str) -> u8 {
         let mut widths = Vec::new();
         while widths.len() < LOOKED_AT_ROWS && splitter.at < LOOKED_AT_BYTES {
             match splitter.row() {
-                Some(Some(cells)) => widths.push(cells.len()),
+                Ok(Some(cells)) => widths.push(cells.len()),
                 _ => break,
             }
         }
@@ -59,6 +60,9 @@ fn mark(text: &str) -> u8 {
     best.unwrap_or(b',')
 }
 
+/// A quotation mark opens and never closes.
+struct OpenQuote;
+
 /// Takes a text apart, row after row.
 struct Splitter<'a> {
     text: &'a str,
@@ -67,26 +71,22 @@ struct Splitter<'a> {
 }
 
 impl Splitter<'_> {
-    /// The next row's cells; none inside when a quotation mark never closes.
-    fn row(&mut self) -> Option<Option<Vec<String>>> {
+    /// The next row's cells; none at the end.
+    fn row(&mut self) -> Result<Option<Vec<String>>, OpenQuote> {
         if self.at >= self.text.len() {
-            return None;
+            return Ok(None);
         }
         let mut cells = Vec::new();
         loop {
-            match self.cell() {
-                None => return Some(None),
-                Some((cell, more)) => {
-                    cells.push(cell);
-                    if !more {
-                        return Some(Some(cells));
-                    }
-                }
+            let (cell, more) = self.cell().ok_or(OpenQuote)?;
+            cells.push(cell);
+            if !more {
+                return Ok(Some(cells));
             }
         }
     }
 
-    /// The next cell, and whether another follows in the row.
+    /// The next cell, and whether another follows in the row; none when a quotation mark never closes.
     fn cell(&mut self) -> Option<(String, bool)> {
         let mut cell = String::new();
         if self.peek() == Some(b'"') {

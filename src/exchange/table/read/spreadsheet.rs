@@ -99,14 +99,16 @@ fn read_ods(bytes: &[u8], progress: OnProgress<'_>) -> Result<Workbook, ReadProb
         let range = file.worksheet_range(&name).map_err(damaged)?;
         let (top, left) = range.start().unwrap_or_default();
         let whole = range.height() as u64;
+        let mut told = 0;
         let mut gathered = Gathered::default();
         for (row, column, value) in range.used_cells() {
             let place = |start: u32, step: usize| {
                 u32::try_from(step).map_or(u32::MAX, |step| counted_from_one(start.saturating_add(step)))
             };
             gathered.put(&name, &mut counted, place(top, row), place(left, column), ods_cell(value))?;
-            if column == 0 && (row as u64) % STRIDE == 0 {
-                tell(progress, far(at, count, row as u64, whole), WHOLE)?;
+            if row as u64 >= told + STRIDE {
+                told = row as u64;
+                tell(progress, far(at, count, told, whole), WHOLE)?;
             }
         }
         workbook.sheets.push(Sheet { name, rows: gathered.rows() });
