@@ -1,6 +1,8 @@
 //! Spreadsheets from the outside: hostile files, and what goes out comes in again. The files are described in
 //! `tests/data/tables/README.md`.
 
+#![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic, reason = "helpers of tests fail by panicking")]
+
 use chrono::NaiveDate;
 use enamelwright::exchange::table::write::{SCHEMA, csv, csv_files, json, xlsx};
 use enamelwright::exchange::table::{

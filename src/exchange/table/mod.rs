@@ -1,10 +1,10 @@
 //! Spreadsheets in and out.
 //!
-//! In: [`read`] turns the bytes of a CSV, XLSX or ODS file into a [`Workbook`] of uniform [`Cell`]s with the rows and
-//! columns people see; [`columns`] finds the headings and what each column is; [`preview`] reads the rows as items or as
+//! In: [`read()`] turns the bytes of a CSV, XLSX or ODS file into a [`Workbook`] of uniform [`Cell`]s with the rows and
+//! columns people see; [`columns`] finds the headings and what each column is; [`preview()`] reads the rows as items or as
 //! [`Line`]s of movement and lists every problem with its row and column. Nothing is put into a book here.
 //!
-//! Out: [`lists`] makes [`Table`]s of what a book holds, and [`write`] writes tables as CSV, XLSX or JSON, the same bytes
+//! Out: [`lists`] makes [`Table`]s of what a book holds, and [`mod@write`] writes tables as CSV, XLSX or JSON, the same bytes
 //! for the same tables.
 
 mod cell;

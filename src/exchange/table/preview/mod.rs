@@ -35,7 +35,7 @@ impl fmt::Display for Problem {
     }
 }
 
-/// One movement as a file has it. What it means for an item is for [`crate::exchange`]'s movement file to say: whether
+/// One movement as a file has it. What it means for an item is for whoever brings it in to say: whether
 /// the item is known, whether its unit fits, whether there is enough.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Line {

@@ -29,7 +29,7 @@ pub fn csv(table: &Table) -> Result<Vec<u8>, WriteProblem> {
 /// Each table as a CSV file of its own: its name and its bytes.
 ///
 /// # Errors
-/// As [`csv`].
+/// As [`csv()`].
 pub fn csv_files(tables: &[Table]) -> Result<Vec<(String, Vec<u8>)>, WriteProblem> {
     tables.iter().map(|table| Ok((format!("{}.csv", table.name), csv(table)?))).collect()
 }

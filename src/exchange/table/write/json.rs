@@ -4,7 +4,7 @@ use super::csv::money;
 use crate::exchange::table::made::{ColumnKind, Table, Value};
 use serde_json::{Value as Json, json};
 
-/// The JSON Schema (draft 2020-12) of what [`json`] writes.
+/// The JSON Schema (draft 2020-12) of what [`json()`] writes.
 pub const SCHEMA: &str = include_str!("schema.json");
 
 /// Tables as JSON: numbers and amounts are strings of the exact decimal, days are `2026-03-14`, nothing is `null`.
