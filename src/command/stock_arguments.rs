@@ -1,7 +1,6 @@
 //! What can be asked about stock on the command line.
 
-use super::arguments::{Form, date, decimal};
-use crate::measure::Decimal;
+use super::arguments::{Form, date};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
 
@@ -301,42 +300,13 @@ fn swatch(text: &str) -> Result<[u8; 3], String> {
 
 /// An outline as typed: its shape, then its figures in mm.
 pub fn outline(text: &str) -> Result<crate::studio::Outline, String> {
-    use crate::studio::Outline;
-    let refused = || {
-        format!(
-            "outline: {text:?} was given; disc DIAMETER, ellipse LENGTH WIDTH, rectangle LENGTH WIDTH [CORNER], drop \
-             HEIGHT WIDTH, polygon X,Y X,Y X,Y … or path SVG are accepted, in mm"
-        )
-    };
-    let (shape, rest) = text.trim().split_once(char::is_whitespace).ok_or_else(refused)?;
-    let rest = rest.trim();
-    if shape == "path" {
-        return Ok(Outline::Path { svg: rest.to_owned() });
-    }
-    if shape == "polygon" {
-        let corner = |pair: &str| {
-            let (x, y) = pair.split_once(',').ok_or_else(refused)?;
-            Ok([decimal(x).map_err(|_| refused())?, decimal(y).map_err(|_| refused())?])
-        };
-        return Ok(Outline::Polygon { points_mm: rest.split_whitespace().map(corner).collect::<Result<_, String>>()? });
-    }
-    let figures: Vec<Decimal> =
-        rest.split_whitespace().map(decimal).collect::<Result<_, _>>().map_err(|_| refused())?;
-    match (shape, figures.as_slice()) {
-        ("disc", &[diameter_mm]) => Ok(Outline::Disc { diameter_mm }),
-        ("ellipse", &[length_mm, width_mm]) => Ok(Outline::Ellipse { length_mm, width_mm }),
-        ("rectangle", &[length_mm, width_mm]) => {
-            Ok(Outline::Rectangle { length_mm, width_mm, corner_mm: Decimal::ZERO })
-        }
-        ("rectangle", &[length_mm, width_mm, corner_mm]) => Ok(Outline::Rectangle { length_mm, width_mm, corner_mm }),
-        ("drop", &[height_mm, width_mm]) => Ok(Outline::Drop { height_mm, width_mm }),
-        _ => Err(refused()),
-    }
+    crate::studio::outline_words::read(text).map_err(|problem| format!("outline: {problem}"))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::measure::Decimal;
     use crate::studio::Outline;
 
     #[test]

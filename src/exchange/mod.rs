@@ -3,3 +3,4 @@
 pub mod demo;
 pub mod design_file;
 pub mod file_out;
+pub mod table;

@@ -9,6 +9,7 @@ pub mod metal;
 pub mod movement;
 pub mod outline;
 pub mod pack;
+pub mod outline_words;
 pub mod price_list;
 pub mod rates;
 pub mod settings;
