@@ -1,5 +1,6 @@
 //! The things a person does, as data.
 
+use crate::exchange::movement_file::ImportPlan;
 use crate::measure::{Money, Quantity};
 use crate::studio::{
     Design, DesignCode, DesignId, Follows, Item, ItemId, LabelSheet, LotId, PriceLine, Settings, SheetId, StudioRates,
@@ -31,6 +32,28 @@ pub enum Action {
     },
     /// Says what is there.
     Count(Taking),
+    /// Takes reclaimed enamel in as a lot of its own.
+    WashBack {
+        /// What comes in; its item is what it comes into.
+        taking: Taking,
+        /// What it is taken in at.
+        cost: WashBackCost,
+    },
+    /// Says what a lot cost after all; what was issued from it follows.
+    CorrectLot {
+        /// The lot.
+        lot: LotId,
+        /// The day of the correction, not before the lot's.
+        date: NaiveDate,
+        /// The whole landed cost of the lot, 0 or more.
+        cost: Money,
+        /// Why.
+        note: String,
+    },
+    /// Closes the period up to a day, that day too: nothing dated in it may change stock. None opens all of it.
+    ClosePeriod(Option<NaiveDate>),
+    /// Brings a file of movements in: its new items and all its movements, or nothing.
+    Import(ImportPlan),
     /// Adds a design, or changes one.
     SaveDesign {
         /// None adds.
@@ -87,6 +110,18 @@ pub enum Action {
     },
     /// Fills an empty book with the demo studio.
     LoadDemo,
+}
+
+/// What reclaimed enamel is taken in at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WashBackCost {
+    /// Nothing.
+    Nothing,
+    /// A whole cost, 0 or more.
+    Stated(Money),
+    /// What that quantity of the item it was reclaimed from cost: at the price of a unit on hand at the end of the day,
+    /// or, where none is left, of a unit when it was issued last.
+    FromItem(ItemId),
 }
 
 /// A lot that comes in.

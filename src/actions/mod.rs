@@ -8,21 +8,25 @@ mod action;
 mod check;
 mod demo;
 mod designs;
+mod import;
 mod items;
 mod limits;
+mod lots;
 mod order;
 mod outcome;
 mod perform;
+mod period;
 mod prices;
 mod questions;
 mod setup;
 mod stock;
 
-pub use action::{Action, Receipt, Taking};
+pub use action::{Action, Receipt, Taking, WashBackCost};
 pub use check::{CheckReport, check};
 pub use order::{ActionKey, Order};
 pub use outcome::{Added, Outcome, Refusal};
-pub use perform::{perform, redo, undo};
+pub use perform::{import, perform, redo, undo};
 pub use questions::{
-    StockValue, StockValues, item_designs, ledger, movements, photo, snapshot, stock_value, stock_values,
+    StockValue, StockValues, correction_effect, corrections, import_problems, import_shape, item_designs, ledger, lot,
+    movements, photo, shelf, snapshot, stock_value, stock_values,
 };

@@ -60,6 +60,17 @@ pub enum Refusal {
         /// What was asked for.
         asked: Quantity,
     },
+    /// A day in the closed period.
+    #[error("Date: {date} was given; the period up to {until} is closed, a day after it is accepted")]
+    Closed {
+        /// The day.
+        date: NaiveDate,
+        /// The last day of the closed period.
+        until: NaiveDate,
+    },
+    /// Stopped by the person who asked for it.
+    #[error("stopped; nothing was changed")]
+    Stopped,
     /// No such thing.
     #[error("there is no {0}")]
     Missing(String),

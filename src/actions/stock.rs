@@ -4,14 +4,16 @@
 use super::items::missing;
 use super::limits::{self, Range, refuse};
 use super::perform::Done;
+use super::period;
 use super::{Receipt, Refusal, Taking};
 use crate::book::item_state::{self, ItemState};
 use crate::book::movement::{self, NewMovement};
 use crate::book::{BookError, Change, document, item};
 use crate::costing::stock::{self as valuation, Ledger, StockError};
 use crate::measure::money::MONEY_LIMIT;
-use crate::measure::{Decimal, Money, exact};
+use crate::measure::{Decimal, Money, Quantity, exact};
 use crate::studio::{Item, ItemId, LotId, Movement, MovementId, MovementKind, ValuationMethod};
+use chrono::NaiveDate;
 
 /// Most lots of one action.
 const MOST_LOTS: usize = 10_000;
@@ -119,26 +121,38 @@ fn take(
 /// Checks a movement field by field and adds it; whether there is enough shows when its item is valued.
 pub(super) fn book(change: &Change<'_>, new: &NewMovement<'_>) -> Result<(Item, MovementId), Refusal> {
     let item = found(change, new.item)?;
+    accept(&item, new, period::closed_until(change.reader())?)?;
+    let row = movement::Writer::new(change)?.insert(new)?;
+    Ok((item, row))
+}
+
+/// Checks a movement field by field.
+pub(super) fn accept(item: &Item, new: &NewMovement<'_>, closed_until: Option<NaiveDate>) -> Result<(), Refusal> {
     limits::date("Date", new.date)?;
+    period::accept(new.date, closed_until)?;
     let range = if new.kind == MovementKind::Count { Range::ZeroOrMore } else { Range::AboveZero };
     limits::quantity("Quantity", new.quantity, range)?;
     if let Some(cost) = new.cost {
-        limits::sum("Cost", cost, Range::ZeroOrMore)?;
-        let price = exact::div(cost.amount(), new.quantity.amount());
-        if price.is_ok_and(|price| price > Decimal::from(MONEY_LIMIT)) || price.is_err() {
-            return Err(refuse(
-                "Cost",
-                format!("{cost} for {} {}", new.quantity, item.unit),
-                format!("a price of up to {MONEY_LIMIT} a unit is accepted"),
-            ));
-        }
+        accept_cost(item, cost, new.quantity)?;
     }
     limits::optional_name("Lot number", new.lot_number)?;
     limits::optional_name("Supplier", new.supplier)?;
     limits::optional_name("Quantity as typed", new.typed)?;
-    limits::text("Note", new.note)?;
-    let row = movement::insert(change, new)?;
-    Ok((item, row))
+    limits::text("Note", new.note)
+}
+
+/// Checks what a lot of that quantity costs.
+pub(super) fn accept_cost(item: &Item, cost: Money, quantity: Quantity) -> Result<(), Refusal> {
+    limits::sum("Cost", cost, Range::ZeroOrMore)?;
+    let price = exact::div(cost.amount(), quantity.amount());
+    if price.is_ok_and(|price| price > Decimal::from(MONEY_LIMIT)) || price.is_err() {
+        return Err(refuse(
+            "Cost",
+            format!("{cost} for {quantity} {}", item.unit),
+            format!("a price of up to {MONEY_LIMIT} a unit is accepted"),
+        ));
+    }
+    Ok(())
 }
 
 /// The value a movement took out; below zero where a count found more.
@@ -148,11 +162,11 @@ fn value_out(ledger: &Ledger, row: MovementId) -> Result<Money, Refusal> {
     Ok(Money::ZERO.minus(change).map_err(too_large)?)
 }
 
-fn too_large(error: crate::measure::TooLarge) -> BookError {
+pub(super) fn too_large(error: crate::measure::TooLarge) -> BookError {
     BookError::TooLarge(error.to_string())
 }
 
-fn found(change: &Change<'_>, id: ItemId) -> Result<Item, Refusal> {
+pub(super) fn found(change: &Change<'_>, id: ItemId) -> Result<Item, Refusal> {
     item::find(change.reader(), id)?.ok_or_else(|| missing(id))
 }
 
@@ -169,7 +183,7 @@ fn valued(
 }
 
 /// Why movements cannot be, in the item's own name.
-fn refusal(item: &Item, error: StockError) -> Refusal {
+pub(super) fn refusal(item: &Item, error: StockError) -> Refusal {
     match error {
         StockError::NotEnough { date, on_hand, asked, movement: _ } => {
             Refusal::NotEnough { item: item.name.clone(), on_hand, unit: item.unit, date, asked }

@@ -2,7 +2,7 @@
 //!
 //! * `opened`: making, opening and closing a book; `lock`, `connection`, `inspection` and `migration` serve it.
 //! * `change`: one transaction in the making, and reading inside or outside of it.
-//! * `item`, `movement`, `item_state`, `design`, `price_list`, `sheet`, `document`: a noun each, the SQL
+//! * `item`, `movement`, `correction`, `item_state`, `design`, `price_list`, `sheet`, `document`: a noun each, the SQL
 //!   beside the Rust that binds it.
 //! * `history`: actions, their keys, undo and redo.
 //! * [`snapshot`] and `view`: everything the faces show, read in one go.
@@ -15,10 +15,12 @@
 pub mod backup;
 mod change;
 mod connection;
+pub(crate) mod correction;
 pub(crate) mod design;
 pub(crate) mod document;
 pub mod error;
 pub(crate) mod history;
+pub(crate) mod import_shape;
 mod inspection;
 pub(crate) mod item;
 pub(crate) mod item_state;

@@ -41,7 +41,7 @@ impl Seen {
             Some(seen) => Arc::clone(&seen.snapshot.price_lists),
             None => Arc::new(price_list::all(reader)?),
         };
-        let (stock, items) = match same(&["item", "movement", "settings"]) {
+        let (stock, items) = match same(&["item", "movement", "lot_correction", "settings"]) {
             Some(seen) => (Arc::clone(&seen.snapshot.stock), seen.items.clone()),
             None => read_stock(reader, before.as_ref())?,
         };

@@ -3,3 +3,5 @@
 pub mod demo;
 pub mod design_file;
 pub mod file_out;
+pub mod movement_csv;
+pub mod movement_file;

@@ -1,7 +1,9 @@
 //! The domain, one file a noun. Plain data with its invariants; no SQL, no screen, no files, no clock.
 
+pub mod buying;
 pub mod channel;
 pub mod code;
+pub mod correction;
 pub mod defaults;
 pub mod design;
 pub mod item;
@@ -14,8 +16,10 @@ pub mod settings;
 pub mod sheet;
 pub mod step;
 
+pub use buying::{Buying, Pack};
 pub use channel::{Band, Channel, ChannelId, Target};
 pub use code::{CodeError, DesignCode};
+pub use correction::{CorrectionId, LotCorrection};
 pub use design::{
     Blank, BookDesign, Design, DesignId, Follows, KilnRates, Material, MaterialId, MaterialKind, Rates, Thickness,
 };
