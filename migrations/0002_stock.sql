@@ -66,7 +66,7 @@ CREATE TABLE purchase_order (
     closed INTEGER NOT NULL CHECK (closed IN (0, 1)),
     revision INTEGER NOT NULL
 ) STRICT;
-CREATE INDEX purchase_order_by_date ON purchase_order (date, id);
+CREATE INDEX purchase_order_by_state ON purchase_order (closed, date, id);
 
 -- A line of an order: packs ordered, what one pack holds in the item's unit, the price of all packs in the order's
 -- currency, their weight in grams where freight is spread by it.

@@ -5,7 +5,7 @@ use super::perform::Done;
 use super::stock::{accept_cost, book, found, refusal, too_large};
 use super::{Refusal, Taking, WashBackCost, period};
 use crate::book::movement::{self, NewMovement};
-use crate::book::{Change, correction, document};
+use crate::book::{Change, correction, cut, document};
 use crate::costing::stock::{self as valuation};
 use crate::measure::{Decimal, Money, exact};
 use crate::studio::{Item, ItemId, LotId, MovementId, MovementKind};
@@ -96,6 +96,12 @@ pub(super) fn correct(
             "lot {} of {} came in on {}, and the period up to {until} is closed: another price would change what stock \
              was worth in it. Open the period first",
             lot.0, item.name, receipt.date
+        )));
+    }
+    if cut::made(change.reader(), receipt.id)? {
+        return Err(Refusal::No(format!(
+            "lot {} of {} was cut from sheet, and its cost follows the sheet: correct the sheet's lot",
+            lot.0, item.name
         )));
     }
     accept_cost(&item, cost, receipt.quantity)?;

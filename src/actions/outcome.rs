@@ -3,7 +3,7 @@
 use crate::book::BookError;
 use crate::costing::validate::Problem;
 use crate::measure::{Money, Quantity};
-use crate::studio::{DesignId, ItemId, PriceListId, SheetId};
+use crate::studio::{DesignId, ItemId, JarId, OrderId, PriceListId, SheetId};
 use chrono::NaiveDate;
 
 /// What an action brought about.
@@ -28,6 +28,10 @@ pub enum Added {
     PriceList(PriceListId),
     /// A sheet.
     Sheet(SheetId),
+    /// A jar.
+    Jar(JarId),
+    /// An order.
+    Order(OrderId),
 }
 
 /// Why an action was not done. Nothing was changed.

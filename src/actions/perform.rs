@@ -1,12 +1,15 @@
 //! Carrying out actions, taking them back, doing them again.
 
 use super::import as file;
-use super::{Action, Added, Order, Outcome, Refusal, demo, designs, items, lots, period, prices, setup, stock};
+use super::{
+    Action, Added, Order, Outcome, Refusal, cuts, demo, designs, items, jars, lots, orders, period, prices, setup,
+    stock,
+};
 use crate::book::history::{self, Deed, Entry, Record};
 use crate::book::{Book, Change};
 use crate::exchange::movement_file::ImportPlan;
 use crate::measure::Money;
-use crate::studio::{DesignId, ItemId, PriceListId, SheetId};
+use crate::studio::{DesignId, ItemId, JarId, OrderId, PriceListId, SheetId};
 
 /// What an action's function hands back.
 pub(super) struct Done {
@@ -72,6 +75,14 @@ fn carry_out(change: &Change<'_>, action: Action, order: Order, row: i64) -> Res
         Action::Count(taking) => stock::count(change, &taking),
         Action::WashBack { taking, cost } => lots::wash_back(change, &taking, cost),
         Action::CorrectLot { lot, date, cost, note } => lots::correct(change, lot, date, cost, &note),
+        Action::CountMany { date, counts } => stock::count_many(change, date, &counts),
+        Action::SaveJar { id, jar } => jars::save(change, id, &jar),
+        Action::WeighIn { date, readings, cause } => jars::weigh_in(change, date, &readings, &cause),
+        Action::SaveOrder { id, order: new } => orders::save(change, id, &new, order.at.date(), row),
+        Action::ReceiveOrder { order, date, lines } => orders::receive(change, order, date, &lines, row),
+        Action::Attach { order, file } => orders::attach(change, order, &file),
+        Action::Detach(id) => orders::detach(change, id),
+        Action::Cut(cut) => cuts::cut(change, &cut, row),
         Action::ClosePeriod(until) => period::close(change, until),
         Action::Import(plan) => file::import(change, &plan, row, &mut |_, _| true),
         Action::SaveDesign { id, design, follows, notes } => designs::save(change, id, &design, &follows, &notes, row),
@@ -158,6 +169,8 @@ fn added_row(added: Added) -> (String, i64) {
         Added::Design(DesignId(row)) => ("design", row),
         Added::PriceList(PriceListId(row)) => ("price_list", row),
         Added::Sheet(SheetId(row)) => ("sheet", row),
+        Added::Jar(JarId(row)) => ("jar", row),
+        Added::Order(OrderId(row)) => ("purchase_order", row),
     };
     (noun.to_owned(), row)
 }
@@ -168,6 +181,8 @@ fn added(noun: &str, row: i64) -> Option<Added> {
         "design" => Some(Added::Design(DesignId(row))),
         "price_list" => Some(Added::PriceList(PriceListId(row))),
         "sheet" => Some(Added::Sheet(SheetId(row))),
+        "jar" => Some(Added::Jar(JarId(row))),
+        "purchase_order" => Some(Added::Order(OrderId(row))),
         _ => None,
     }
 }

@@ -1,11 +1,16 @@
 //! What the faces ask of a book. Nothing here changes it.
 
-use crate::book::{Book, BookError, Snapshot, correction, design, document, import_shape, item, movement};
+use super::{Reading, Refusal};
+use crate::book::{Book, BookError, Snapshot, correction, design, document, import_shape, item, movement, purchase};
 use crate::costing::correction::{self as costs, CorrectionEffect};
 use crate::costing::stock::{self as valuation, Ledger, StockError};
+use crate::costing::weighing::WeighedItem;
 use crate::exchange::movement_file::{ImportItem, Planned, RowProblem, Shelf, shortages};
 use crate::measure::{Money, NumberStyle, Quantity};
-use crate::studio::{DesignId, ItemId, LotCorrection, LotId, Movement, MovementId, ValuationMethod};
+use crate::studio::{
+    Attachment, AttachmentId, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement, MovementId, OrderId,
+    PurchaseOrder, ValuationMethod,
+};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
@@ -99,6 +104,32 @@ pub fn import_problems(book: &Book, planned: &Planned) -> Result<Vec<RowProblem>
         Ok(shortages(planned, &existing, method))
     };
     read().map_err(|fault: BookError| fault.of_book(book.path()))
+}
+
+/// Every order, newest first.
+pub fn orders(book: &Book) -> Result<Vec<BookOrder>, BookError> {
+    purchase::list(book.reader(), purchase::Which::All).map_err(|fault| fault.of_book(book.path()))
+}
+
+/// One order.
+pub fn order(book: &Book, id: OrderId) -> Result<Option<BookOrder>, BookError> {
+    purchase::find(book.reader(), id).map_err(|fault| fault.of_book(book.path()))
+}
+
+/// What each line of an order costs landed in the book's currency; refused as saving it would be.
+pub fn landed(book: &Book, order: &PurchaseOrder) -> Result<Vec<Money>, Refusal> {
+    let currency = document::settings(book.reader()).map_err(|fault| fault.of_book(book.path()))?.currency;
+    super::orders::line_costs(order, currency)
+}
+
+/// A file kept with an order.
+pub fn attachment(book: &Book, id: AttachmentId) -> Result<Option<Attachment>, BookError> {
+    purchase::attachment(book.reader(), id).map_err(|fault| fault.of_book(book.path()))
+}
+
+/// What jars weigh would come to, item by item, before it is accepted.
+pub fn weigh_in_preview(book: &Book, date: NaiveDate, readings: &[Reading]) -> Result<Vec<WeighedItem>, Refusal> {
+    super::jars::weighed(book.reader(), date, readings)
 }
 
 /// Which columns were picked for files of that shape.

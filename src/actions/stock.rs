@@ -5,7 +5,7 @@ use super::items::missing;
 use super::limits::{self, Range, refuse};
 use super::perform::Done;
 use super::period;
-use super::{Receipt, Refusal, Taking};
+use super::{Counted, Receipt, Refusal, Taking, cuts};
 use crate::book::item_state::{self, ItemState};
 use crate::book::movement::{self, NewMovement};
 use crate::book::{BookError, Change, document, item};
@@ -14,6 +14,7 @@ use crate::measure::money::MONEY_LIMIT;
 use crate::measure::{Decimal, Money, Quantity, exact};
 use crate::studio::{Item, ItemId, LotId, Movement, MovementId, MovementKind, ValuationMethod};
 use chrono::NaiveDate;
+use std::collections::BTreeSet;
 
 /// Most lots of one action.
 const MOST_LOTS: usize = 10_000;
@@ -84,6 +85,45 @@ pub(super) fn send_back(change: &Change<'_>, taking: &Taking, lot: Option<LotId>
 /// Says what is there.
 pub(super) fn count(change: &Change<'_>, taking: &Taking) -> Result<Done, Refusal> {
     take(change, taking, MovementKind::Count, None, "Count")
+}
+
+/// Counts many items at once.
+pub(super) fn count_many(change: &Change<'_>, date: NaiveDate, counts: &[Counted]) -> Result<Done, Refusal> {
+    if counts.is_empty() || counts.len() > MOST_LOTS {
+        return Err(refuse("Counts", counts.len(), "1 to 10,000 items are accepted"));
+    }
+    let mut seen = BTreeSet::new();
+    let mut rows = Vec::with_capacity(counts.len());
+    for counted in counts {
+        let new = NewMovement {
+            item: counted.item,
+            date,
+            kind: MovementKind::Count,
+            quantity: counted.quantity,
+            cost: None,
+            lot: None,
+            lot_number: "",
+            supplier: "",
+            note: &counted.note,
+            typed: &counted.typed,
+        };
+        let (item, row) = book(change, &new)?;
+        if !seen.insert(counted.item) {
+            return Err(refuse("Counts", format!("{} twice", item.name), "each item once is accepted"));
+        }
+        rows.push((counted.item, item, row));
+    }
+    let method = document::settings(change.reader())?.valuation;
+    let mut moved = Money::ZERO;
+    for (id, item, row) in &rows {
+        let (_, ledger) = valued(change, *id, item, method)?;
+        moved = moved.plus(value_out(&ledger, *row)?).map_err(too_large)?;
+    }
+    let name = match rows.as_slice() {
+        [(_, item, _)] => format!("Count {}", item.name),
+        many => format!("Count {} items", many.len()),
+    };
+    Ok(Done { name, added: None, moved_value: Some(moved) })
 }
 
 fn take(
@@ -209,20 +249,22 @@ pub(super) fn state_of(movements: &[Movement], ledger: &Ledger) -> ItemState {
     }
 }
 
-/// Computes the kept state of every item whose movements changed.
+/// Computes the kept state of every item whose movements changed. What was cut from an item follows it, and is computed in
+/// its turn: a cut is later than its sheet, so that this ends.
 pub(super) fn refresh(change: &Change<'_>) -> Result<(), Refusal> {
-    let touched = change.touched_items()?;
-    if touched.is_empty() {
-        return Ok(());
-    }
-    let method = document::settings(change.reader())?.valuation;
-    for id in touched {
-        // An item that undo took out has no state.
-        if let Some(item) = item::find(change.reader(), id)? {
-            let (movements, ledger) = valued(change, id, &item, method)?;
-            item_state::put(change, id, &state_of(&movements, &ledger))?;
+    loop {
+        let touched = change.take_touched_items()?;
+        if touched.is_empty() {
+            return Ok(());
+        }
+        let method = document::settings(change.reader())?.valuation;
+        for id in touched {
+            // An item that undo took out has no state.
+            if let Some(item) = item::find(change.reader(), id)? {
+                let (movements, ledger) = valued(change, id, &item, method)?;
+                item_state::put(change, id, &state_of(&movements, &ledger))?;
+                cuts::follow(change, id, &ledger)?;
+            }
         }
     }
-    change.touched_items_done()?;
-    Ok(())
 }

@@ -54,6 +54,12 @@ pub(in crate::book) fn costs_of_lot(reader: Reader<'_>, lot: LotId) -> Result<Co
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
+/// The lot was corrected.
+pub(crate) fn is_corrected(reader: Reader<'_>, lot: LotId) -> Result<bool, BookError> {
+    let mut query = reader.connection().prepare("SELECT EXISTS (SELECT 1 FROM lot_correction WHERE lot_id = ?1)")?;
+    Ok(query.query_row([lot.0], |row| row.get(0))?)
+}
+
 /// What every corrected lot costs after all.
 pub(in crate::book) fn costs(reader: Reader<'_>) -> Result<Costs, BookError> {
     let mut query = reader.connection().prepare("SELECT lot_id, cost_e6 FROM lot_correction ORDER BY id")?;

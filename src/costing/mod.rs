@@ -6,6 +6,7 @@ pub mod accepted;
 pub mod answer;
 pub mod cautions;
 pub mod correction;
+pub mod cut;
 pub mod delivery;
 pub mod effect;
 pub mod explain;
@@ -24,6 +25,7 @@ pub mod share;
 pub mod stock;
 pub mod suppose;
 pub mod validate;
+pub mod weighing;
 
 pub use accepted::{Standing, standing};
 pub use answer::{Costing, costing, costing_with, to_json};

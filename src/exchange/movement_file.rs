@@ -434,7 +434,8 @@ impl<'a> Reader<'a> {
                 _ => Ok(None),
             };
         }
-        let cost = parse::parse_money(&to_grain(text, MONEY_PLACES), &self.preferences).map_err(|problem| problem.to_string())?;
+        let cost = parse::parse_money(&to_grain(text, MONEY_PLACES), &self.preferences)
+            .map_err(|problem| problem.to_string())?;
         if !kind.is_lot() {
             return if cost.is_zero() {
                 Ok(None)
