@@ -4,13 +4,16 @@
 
 use chrono::{NaiveDate, NaiveDateTime};
 use enamelwright::actions::{
-    self, Action, ActionKey, Added, Order, Outcome, Receipt, Refusal, Taking, check, perform, redo, snapshot, undo,
+    self, Action, ActionKey, Added, Order, Outcome, Receipt, Refusal, Taking, WashBackCost, check, perform, redo,
+    snapshot, undo,
 };
 use enamelwright::book::{self, Access, Book, BookError};
+use enamelwright::exchange::movement_file::{ImportItem, ImportMovement, ImportPlan, ImportShape};
 use enamelwright::measure::{Currency, Decimal, Money, Quantity, Unit};
 use enamelwright::studio::{
     Blank, ChannelId, Design, DesignCode, DesignId, Firing, Follows, Item, ItemDetails, ItemId, KilnRates, LabelSheet,
-    Material, MaterialId, MaterialKind, Metal, Outline, PriceLine, Rates, Step, StepKind, Thickness, ValuationMethod,
+    LotId, Material, MaterialId, MaterialKind, Metal, MovementKind, Outline, PriceLine, Rates, Step, StepKind,
+    Thickness, ValuationMethod,
 };
 use proptest::prelude::*;
 use rusqlite::Connection;
@@ -133,6 +136,7 @@ fn enamel(name: &str) -> Item {
         reorder_level: Some(grams("50")),
         lead_bearing: false,
         retired: false,
+        buying: enamelwright::studio::Buying::default(),
     }
 }
 
@@ -240,6 +244,16 @@ fn dump(path: &Path) -> BTreeMap<String, Vec<Vec<Value>>> {
         "studio_rates",
         "item",
         "movement",
+        "lot_correction",
+        "purchase_order",
+        "purchase_line",
+        "delivery_line",
+        "attachment",
+        "jar",
+        "weighing",
+        "cut",
+        "cut_line",
+        "import_shape",
         "item_state",
         "item_touched",
         "photo",
@@ -386,6 +400,17 @@ fn every_refusal_names_the_field_and_changes_nothing() {
         change(&mut rates);
         Action::SaveRates(rates)
     };
+    let correction = |lot: i64, date: &str, cost: &str| Action::CorrectLot {
+        lot: LotId(lot),
+        date: day(date),
+        cost: money(cost),
+        note: String::new(),
+    };
+    let import = |change: &dyn Fn(&mut ImportPlan)| {
+        let mut plan = plan(green);
+        change(&mut plan);
+        Action::Import(plan)
+    };
     let mut euro = design("EURO");
     euro.currency = Currency::from_code("EUR").unwrap();
     let mut foreign = enamelwright::studio::defaults::settings();
@@ -484,6 +509,34 @@ fn every_refusal_names_the_field_and_changes_nothing() {
             },
         ),
         ("the book is not empty", Action::LoadDemo),
+        ("Quantity: 0", Action::WashBack { taking: taking(green, "2026-01-11", "0"), cost: WashBackCost::Nothing }),
+        (
+            "Cost: -1",
+            Action::WashBack { taking: taking(green, "2026-01-11", "1"), cost: WashBackCost::Stated(money("-1")) },
+        ),
+        (
+            "Reclaimed from: Fen green",
+            Action::WashBack { taking: taking(green, "2026-01-09", "1"), cost: WashBackCost::FromItem(green) },
+        ),
+        ("there is no lot 99", correction(99, "2026-01-11", "1")),
+        ("Date: 2026-01-09 was given; the day the lot came in", correction(1, "2026-01-09", "1")),
+        ("Cost: -1", correction(1, "2026-01-11", "-1")),
+        ("Cost: 10 was given; another cost", correction(1, "2026-01-11", "10")),
+        ("no period is closed", Action::ClosePeriod(None)),
+        ("Date: 1800-01-01", Action::ClosePeriod(Some(day("1800-01-01")))),
+        ("File: nothing", Action::Import(ImportPlan { name: String::new(), ..plan(green) })),
+        (
+            "shelf.csv has nothing",
+            Action::Import(ImportPlan { new_items: Vec::new(), movements: Vec::new(), ..plan(green) }),
+        ),
+        ("there is no item", Action::Import(plan(ItemId(99)))),
+        ("Row 4, quantity: -1", import(&|plan| plan.movements[2].quantity = grams("-1"))),
+        ("Row 2, cost: nothing", import(&|plan| plan.movements[0].cost = None)),
+        ("Row 3, cost: 1", import(&|plan| plan.movements[1].cost = Some(money("1")))),
+        ("Pumice: only 499 g on hand on 2026-02-10", import(&|plan| plan.movements[0].quantity = grams("499"))),
+        ("Reference: CO-001 is taken", import(&|plan| "CO-001".clone_into(&mut plan.new_items[0].reference))),
+        ("Lead time: 3651 days", item(&|item| item.buying.lead_days = Some(3651))),
+        ("Smallest order: 0 packs", item(&|item| item.buying.minimum_order_packs = Some(0))),
     ];
     for (start, action) in refused {
         let shown = format!("{action:?}");
@@ -511,6 +564,30 @@ fn text_in_any_script_comes_back_as_it_was() -> TestResult {
     Ok(())
 }
 
+/// A file of an item of the book and a new one.
+fn plan(known: ItemId) -> ImportPlan {
+    let line = |row: usize, item: ImportItem, kind: MovementKind, quantity: &str, cost: Option<&str>| ImportMovement {
+        row,
+        item,
+        date: day("2026-02-10"),
+        kind,
+        quantity: grams(quantity),
+        cost: cost.map(money),
+        typed: format!("{quantity} g"),
+        note: String::new(),
+    };
+    ImportPlan {
+        name: "shelf.csv".to_owned(),
+        new_items: vec![Item { reference: "PUMICE".to_owned(), ..enamel("Pumice") }],
+        movements: vec![
+            line(2, ImportItem::New(0), MovementKind::Receipt, "500", Some("4")),
+            line(3, ImportItem::New(0), MovementKind::Issue, "500", None),
+            line(4, ImportItem::Known(known), MovementKind::WashBack, "1", Some("0")),
+        ],
+        shape: Some(ImportShape { fingerprint: "date|item".to_owned(), body: "{}".to_owned() }),
+    }
+}
+
 /// One of everything a person can do, in an order that works.
 fn one_of_everything(bench: &mut Bench) {
     let green = bench.enamel("Fen green");
@@ -526,6 +603,15 @@ fn one_of_everything(bench: &mut Bench) {
     bench.perform(Action::WriteOff(taking(green, "2026-02-02", "1"))).unwrap();
     bench.perform(Action::Return { taking: taking(green, "2026-02-03", "2"), lot: None }).unwrap();
     bench.perform(Action::Count(taking(flux, "2026-02-04", "49"))).unwrap();
+    bench
+        .perform(Action::WashBack { taking: taking(flux, "2026-02-05", "3"), cost: WashBackCost::FromItem(green) })
+        .unwrap();
+    let lot = LotId(actions::movements(&bench.book, green).unwrap()[0].id.0);
+    bench
+        .perform(Action::CorrectLot { lot, date: day("2026-02-06"), cost: money("11"), note: "Invoice".to_owned() })
+        .unwrap();
+    bench.perform(Action::Import(plan(flux))).unwrap();
+    bench.perform(Action::ClosePeriod(Some(day("2025-12-31")))).unwrap();
     let leaf = bench.save_design("LEAF", follows(green));
     bench.perform(Action::SetPhoto { id: leaf, png: Some(b"\x89PNG\r\n\x1a\n and \x00 more".to_vec()) }).unwrap();
     bench
@@ -552,6 +638,7 @@ fn one_of_everything(bench: &mut Bench) {
     bench.perform(Action::SaveItem { id: Some(green), item }).unwrap();
     let mut settings = enamelwright::studio::defaults::settings();
     settings.valuation = ValuationMethod::Average;
+    bench.perform(Action::ClosePeriod(None)).unwrap();
     bench.perform(Action::SaveSettings(settings)).unwrap();
     let mut rates = enamelwright::studio::defaults::studio_rates();
     rates.channels.pop();
@@ -807,7 +894,7 @@ fn a_read_only_book_can_be_looked_at() {
     fs::set_permissions(&path, permissions).unwrap();
     assert!(matches!(Book::open(&path, Access::Write, day("2026-03-14")), Err(BookError::ReadOnly(_))));
     let book = Book::open(&path, Access::Read, day("2026-03-14")).unwrap();
-    assert_eq!(snapshot(&book).unwrap().stock.len(), 2);
+    assert_eq!(snapshot(&book).unwrap().stock.len(), 3);
     drop(book);
     assert!(fs::read(&path).unwrap() == before);
     drop(folder);
@@ -823,7 +910,7 @@ fn a_book_in_a_read_only_folder_can_be_looked_at() {
     let read = Book::open(&path, Access::Read, day("2026-03-14")).map(|book| snapshot(&book).unwrap().stock.len());
     fs::set_permissions(folder.path(), fs::Permissions::from_mode(0o755)).unwrap();
     assert!(matches!(write, Err(BookError::ReadOnly(_))));
-    assert_eq!(read.unwrap(), 2);
+    assert_eq!(read.unwrap(), 3);
 }
 
 #[test]
@@ -877,7 +964,7 @@ fn a_backup_is_made_once_a_day_and_can_be_put_back() -> TestResult {
     assert_eq!(dump(&kept), with_later);
     assert_eq!(dump(&elsewhere), with_later);
     let book = Book::open(&path, Access::Write, day("2026-03-15"))?;
-    assert_eq!(snapshot(&book)?.stock.len(), 2);
+    assert_eq!(snapshot(&book)?.stock.len(), 3);
     assert!(check(&book)?.problems.is_empty());
     drop(book);
     book::backup::restore(&path, &kept, noon("2026-03-16"))?;
@@ -950,6 +1037,114 @@ fn a_strange_statement_in_the_undo_log_is_not_run() {
     assert_eq!(dump(&path), before);
 }
 
+#[test]
+fn a_corrected_price_flows_to_what_was_issued() -> TestResult {
+    let mut bench = Bench::new();
+    let green = bench.enamel("Fen green");
+    bench.receive(green, "2026-01-10", "100", "10.00");
+    bench.issue(green, "2026-02-01", "60")?;
+    let lot = LotId(actions::movements(&bench.book, green)?[0].id.0);
+    let effect = actions::correction_effect(&bench.book, lot, money("15"))?.unwrap();
+    assert_eq!((effect.issued.before, effect.issued.after), (money("6"), money("9")));
+    assert_eq!(effect.lines.len(), 1);
+    let correct = |date: &str, cost: &str| Action::CorrectLot {
+        lot,
+        date: day(date),
+        cost: money(cost),
+        note: "The invoice came".to_owned(),
+    };
+    let done = bench.perform(correct("2026-03-01", "15"))?;
+    assert_eq!(done.name, format!("Correct lot {} of Fen green from 10 to 15", lot.0));
+    let row = snapshot(&bench.book)?.item(green).cloned().unwrap();
+    assert_eq!((row.value, row.replacement_price), (money("6"), Some(decimal("0.15"))));
+    // On a past day, too: the lot never cost anything else.
+    assert_eq!(actions::stock_value(&bench.book, day("2026-01-31"), ValuationMethod::Fifo)?.total, money("15"));
+    bench.perform(correct("2026-03-02", "12"))?;
+    let told: Vec<(Money, Money)> =
+        actions::corrections(&bench.book, green)?.iter().map(|one| (one.before, one.cost)).collect();
+    assert_eq!(told, [(money("10"), money("15")), (money("15"), money("12"))]);
+    assert_eq!(actions::lot(&bench.book, lot)?.unwrap().cost, Some(money("12")));
+    assert_eq!(actions::movements(&bench.book, green)?[0].cost, Some(money("12")));
+    bench.assert_sound();
+    bench.undo()?;
+    assert_eq!(snapshot(&bench.book)?.item(green).unwrap().value, money("6"));
+    let connection = Connection::open(bench.path())?;
+    for sql in ["UPDATE lot_correction SET cost_e6 = 1", "DELETE FROM lot_correction"] {
+        let said = connection.execute(sql, []).unwrap_err().to_string();
+        assert!(said.contains("a correction is never"), "{said}");
+    }
+    Ok(())
+}
+
+#[test]
+fn a_closed_period_refuses_what_would_change_it_and_says_so() -> TestResult {
+    let mut bench = Bench::new();
+    let green = bench.enamel("Fen green");
+    bench.receive(green, "2025-12-20", "100", "10.00");
+    bench.receive(green, "2026-01-02", "100", "12.00");
+    assert_eq!(bench.perform(Action::ClosePeriod(Some(day("2025-12-31"))))?.name, "Close the period up to 2025-12-31");
+    assert_eq!(snapshot(&bench.book)?.settings.closed_until, Some(day("2025-12-31")));
+    let lots: Vec<LotId> = actions::movements(&bench.book, green)?.iter().map(|one| LotId(one.id.0)).collect();
+    let correct = |lot: usize| Action::CorrectLot {
+        lot: lots[lot],
+        date: day("2026-02-01"),
+        cost: money("11"),
+        note: String::new(),
+    };
+    let before = dump(&bench.path());
+    let closed = "Date: 2025-12-31 was given; the period up to 2025-12-31 is closed, a day after it is accepted";
+    let mut late = enamelwright::studio::defaults::settings();
+    late.valuation = ValuationMethod::Average;
+    late.closed_until = Some(day("2025-12-31"));
+    let mut file = plan(green);
+    file.movements[0].date = day("2025-12-31");
+    for (start, action) in [
+        (closed, Action::Receive(vec![receipt(green, "2025-12-31", "1", "1")])),
+        (closed, Action::Issue(taking(green, "2025-12-31", "1"))),
+        (closed, Action::WriteOff(taking(green, "2025-12-31", "1"))),
+        (closed, Action::Return { taking: taking(green, "2025-12-31", "1"), lot: None }),
+        (closed, Action::Count(taking(green, "2025-12-31", "1"))),
+        (closed, Action::WashBack { taking: taking(green, "2025-12-31", "1"), cost: WashBackCost::Nothing }),
+        (closed, Action::Import(file)),
+        ("lot 1 of Fen green came in on 2025-12-20, and the period", correct(0)),
+        ("How stock is valued: average was given; fifo", Action::SaveSettings(late)),
+        ("the period up to 2025-12-31 is closed already", Action::ClosePeriod(Some(day("2025-12-31")))),
+    ] {
+        let said = bench.perform(action).unwrap_err().to_string();
+        assert!(said.starts_with(start), "{said} (expected {start})");
+        assert_eq!(dump(&bench.path()), before);
+    }
+    bench.issue(green, "2026-01-01", "1")?;
+    bench.perform(correct(1))?;
+    bench.perform(Action::ClosePeriod(None))?;
+    bench.perform(correct(0))?;
+    bench.assert_sound();
+    Ok(())
+}
+
+#[test]
+fn a_file_is_brought_in_whole_or_not_at_all_and_can_be_stopped() -> TestResult {
+    let mut bench = Bench::new();
+    let green = bench.enamel("Fen green");
+    let before = dump(&bench.path());
+    let order = bench.order();
+    let mut told = Vec::new();
+    let stopped = actions::import(&mut bench.book, &plan(green), order, &mut |done, all| {
+        told.push((done, all));
+        done < all
+    });
+    assert!(matches!(stopped, Err(Refusal::Stopped)));
+    assert_eq!(told, [(0, 3), (3, 3)]);
+    assert_eq!(dump(&bench.path()), before);
+    let done = actions::import(&mut bench.book, &plan(green), order, &mut |_, _| true)?;
+    assert_eq!(done.name, "Bring in 1 item and 3 movements from shelf.csv");
+    assert_eq!(actions::import_shape(&bench.book, "date|item")?.as_deref(), Some("{}"));
+    bench.assert_sound();
+    bench.undo()?;
+    assert_eq!(dump(&bench.path()), before);
+    Ok(())
+}
+
 /// Writes the book of version 1 as SQL, when asked to: `cargo test --test book -- --ignored writes_the_old_book`.
 #[test]
 #[ignore = "writes tests/data"]
@@ -1001,6 +1196,29 @@ fn a_book_written_by_version_1_opens_whole_and_can_be_undone() -> TestResult {
     let seen = snapshot(&book)?;
     assert_eq!((seen.stock.len(), seen.designs.len(), seen.price_lists.len()), (2, 2, 1));
     assert_eq!(check(&book)?.problems, Vec::<String>::new());
+    // The old list of movements, row by row, is the new one; numbers go on where they were.
+    let rows = |path: &Path| dump(path).remove("movement").unwrap();
+    let old = folder.path().join("as-it-was.sqlite");
+    Connection::open(&old)?.execute_batch(&format!("BEGIN; {} COMMIT;", include_str!("data/book-version-1.sql")))?;
+    let old = Connection::open(&old)?;
+    let mut query = old.prepare("SELECT * FROM movement ORDER BY id")?;
+    let columns = query.column_count();
+    let before = query
+        .query_map([], |row| (0..columns).map(|column| row.get(column)).collect::<Result<Vec<Value>, _>>())?
+        .collect::<Result<Vec<_>, _>>()?;
+    assert_eq!(rows(&path), before);
+    let highest: i64 =
+        old.query_row("SELECT max(seq) FROM sqlite_sequence WHERE name = 'movement'", [], |row| row.get(0))?;
+    let item = seen.stock[0].id;
+    let order = |key: u128| Order { key: ActionKey((1 << 101) + key), at: noon("2027-01-01") };
+    perform(
+        &mut book,
+        Action::WashBack { taking: taking(item, "2027-01-01", "1"), cost: WashBackCost::Nothing },
+        order(1),
+    )?;
+    assert_eq!(actions::movements(&book, item)?.last().unwrap().id.0, highest + 1);
+    assert_eq!(check(&book)?.problems, Vec::<String>::new());
+    undo(&mut book, order(2))?;
     let mut undone = 0_u128;
     while undo(&mut book, Order { key: ActionKey((1 << 100) + undone), at: noon("2027-01-01") }).is_ok() {
         undone += 1;
@@ -1019,6 +1237,9 @@ enum Deed {
     WriteOff(u8, u16, u32),
     Return(u8, u16, u32),
     Count(u8, u16, u32),
+    WashBack(u8, u16, u32, u8),
+    Correct(u8, u16, u32),
+    Close(u16),
     Design(u8, u8),
     Method(u8),
     Undo,
@@ -1034,6 +1255,11 @@ fn deeds() -> impl Strategy<Value = Vec<Deed>> {
         2 => (any::<u8>(), 0..400_u16, 1..500_000_u32).prop_map(|(item, day, quantity)| Deed::WriteOff(item, day, quantity)),
         2 => (any::<u8>(), 0..400_u16, 1..500_000_u32).prop_map(|(item, day, quantity)| Deed::Return(item, day, quantity)),
         2 => (any::<u8>(), 0..400_u16, 0..2_000_000_u32).prop_map(|(item, day, quantity)| Deed::Count(item, day, quantity)),
+        2 => (any::<u8>(), 0..400_u16, 1..500_000_u32, any::<u8>())
+            .prop_map(|(item, day, quantity, from)| Deed::WashBack(item, day, quantity, from)),
+        3 => (any::<u8>(), 0..400_u16, 0..5_000_000_u32)
+            .prop_map(|(lot, day, cost)| Deed::Correct(lot, day, cost)),
+        1 => (0..450_u16).prop_map(Deed::Close),
         1 => (any::<u8>(), any::<u8>()).prop_map(|(design, item)| Deed::Design(design, item)),
         1 => any::<u8>().prop_map(Deed::Method),
         2 => Just(Deed::Undo),
@@ -1074,6 +1300,20 @@ fn action_of(deed: &Deed, items: &[ItemId]) -> Option<Action> {
             taking(item, days, quantity).map(|taking| Action::Return { taking, lot: None })
         }
         Deed::Count(item, days, quantity) => taking(item, days, quantity).map(Action::Count),
+        Deed::WashBack(item, days, quantity, from) => Some(Action::WashBack {
+            taking: taking(item, days, quantity)?,
+            cost: if from % 3 == 0 { WashBackCost::Nothing } else { WashBackCost::FromItem(pick(from)?) },
+        }),
+        Deed::Correct(lot, days, cost) => Some(Action::CorrectLot {
+            lot: LotId(i64::from(lot % 20) + 1),
+            date: day("2026-01-01") + chrono::Days::new(u64::from(days)),
+            cost: Money::new(Decimal::new(i64::from(cost), 4)).unwrap(),
+            note: String::new(),
+        }),
+        Deed::Close(days) => {
+            let until = day("2025-01-01") + chrono::Days::new(u64::from(days));
+            Some(Action::ClosePeriod((days < 200).then_some(until)))
+        }
         Deed::Design(code, item) => Some(Action::SaveDesign {
             id: None,
             design: design(&format!("D{code}")),

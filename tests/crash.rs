@@ -62,6 +62,7 @@ fn lot_item() -> Item {
         reorder_level: None,
         lead_bearing: false,
         retired: false,
+        buying: enamelwright::studio::Buying::default(),
     }
 }
 

@@ -1,8 +1,10 @@
 //! The things a person does, as data.
 
+use crate::exchange::movement_file::ImportPlan;
 use crate::measure::{Money, Quantity};
 use crate::studio::{
-    Design, DesignCode, DesignId, Follows, Item, ItemId, LabelSheet, LotId, PriceLine, Settings, SheetId, StudioRates,
+    Attachment, AttachmentId, Cut, Design, DesignCode, DesignId, Follows, Item, ItemId, Jar, JarId, LabelSheet, LotId,
+    OrderId, OrderLineId, PriceLine, PurchaseOrder, Settings, SheetId, StudioRates,
 };
 use chrono::NaiveDate;
 
@@ -31,6 +33,78 @@ pub enum Action {
     },
     /// Says what is there.
     Count(Taking),
+    /// Takes reclaimed enamel in as a lot of its own.
+    WashBack {
+        /// What comes in; its item is what it comes into.
+        taking: Taking,
+        /// What it is taken in at.
+        cost: WashBackCost,
+    },
+    /// Says what a lot cost after all; what was issued from it follows.
+    CorrectLot {
+        /// The lot.
+        lot: LotId,
+        /// The day of the correction, not before the lot's.
+        date: NaiveDate,
+        /// The whole landed cost of the lot, 0 or more.
+        cost: Money,
+        /// Why.
+        note: String,
+    },
+    /// Counts many items at once.
+    CountMany {
+        /// The day.
+        date: NaiveDate,
+        /// What was counted, each item once.
+        counts: Vec<Counted>,
+    },
+    /// Adds a jar, or changes one.
+    SaveJar {
+        /// None adds.
+        id: Option<JarId>,
+        /// The jar as it shall be.
+        jar: Jar,
+    },
+    /// Weighs jars: one count an item, of the newest net weight of all its jars.
+    WeighIn {
+        /// The day.
+        date: NaiveDate,
+        /// What the scale showed, each jar once.
+        readings: Vec<Reading>,
+        /// Why, where a difference is large; may be empty where none is.
+        cause: String,
+    },
+    /// Adds an order, or changes one. What came with it costs what it says then.
+    SaveOrder {
+        /// None adds.
+        id: Option<OrderId>,
+        /// The order as it shall be.
+        order: PurchaseOrder,
+    },
+    /// Receives an order, or part of it, at its landed cost.
+    ReceiveOrder {
+        /// The order.
+        order: OrderId,
+        /// The day.
+        date: NaiveDate,
+        /// What came.
+        lines: Vec<Delivered>,
+    },
+    /// Keeps a file of up to 5 MB with an order: the invoice, a photo.
+    Attach {
+        /// The order.
+        order: OrderId,
+        /// The file.
+        file: Attachment,
+    },
+    /// Takes a file away from its order.
+    Detach(AttachmentId),
+    /// Cuts sheet into blanks and off-cuts, which share its value.
+    Cut(Cut),
+    /// Closes the period up to a day, that day too: nothing dated in it may change stock. None opens all of it.
+    ClosePeriod(Option<NaiveDate>),
+    /// Brings a file of movements in: its new items and all its movements, or nothing.
+    Import(ImportPlan),
     /// Adds a design, or changes one.
     SaveDesign {
         /// None adds.
@@ -87,6 +161,53 @@ pub enum Action {
     },
     /// Fills an empty book with the demo studio.
     LoadDemo,
+}
+
+/// What was counted of an item.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Counted {
+    /// The item.
+    pub item: ItemId,
+    /// What is there, in its unit, 0 or more.
+    pub quantity: Quantity,
+    /// As typed.
+    pub typed: String,
+    /// Why it differs, or anything else.
+    pub note: String,
+}
+
+/// What the scale showed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Reading {
+    /// The jar.
+    pub jar: JarId,
+    /// Jar and all, g, its tare or more.
+    pub gross: Quantity,
+}
+
+/// What came of a line of an order.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Delivered {
+    /// The line.
+    pub line: OrderLineId,
+    /// Packs, above 0, at most what is still to come.
+    pub packs: Quantity,
+    /// The maker's lot number.
+    pub lot_number: String,
+    /// Anything else.
+    pub note: String,
+}
+
+/// What reclaimed enamel is taken in at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WashBackCost {
+    /// Nothing.
+    Nothing,
+    /// A whole cost, 0 or more.
+    Stated(Money),
+    /// What that quantity of the item it was reclaimed from cost: at the price of a unit on hand at the end of the day,
+    /// or, where none is left, of a unit when it was issued last.
+    FromItem(ItemId),
 }
 
 /// A lot that comes in.

@@ -1,5 +1,6 @@
 //! Checking a whole book: that it is sound, and that nothing was made or lost in it.
 
+use super::Refusal;
 use super::stock::state_of;
 use crate::book::item_state::{self, ItemState};
 use crate::book::{Book, BookError, document, item, movement};
@@ -66,10 +67,24 @@ fn examine(book: &Book) -> Result<CheckReport, BookError> {
             report.problems.push(format!("{name}: has no movements, but its list entry says otherwise"));
         }
     }
+    report.problems.extend(of_refusal(super::orders::problems(reader))?);
+    report.checked.push("every order: its lines add up to its invoice, what came costs its part of it".to_owned());
+    report.problems.extend(of_refusal(super::cuts::problems(reader))?);
+    report.checked.push("every cut: what it made is worth the sheet and the bench time".to_owned());
+    report.checked.push("every correction is one of a lot, every weighing one of a jar".to_owned());
     if !kept.is_empty() {
         report.problems.push(format!("{} list entries belong to no item", kept.len()));
     }
     Ok(report)
+}
+
+/// A check that could not be carried out is a problem like any other, save for a fault of the book itself.
+fn of_refusal(found: Result<Vec<String>, Refusal>) -> Result<Vec<String>, BookError> {
+    match found {
+        Ok(problems) => Ok(problems),
+        Err(Refusal::Book(fault)) => Err(fault),
+        Err(refusal) => Ok(vec![refusal.to_string()]),
+    }
 }
 
 /// The laws every item's ledger keeps, to the last stored digit.

@@ -7,6 +7,12 @@ use crate::book::{Change, Reader, design, item, movement};
 use crate::measure::{Decimal, Unit};
 use crate::studio::{Item, ItemDetails, ItemId, ItemKind, Outline, Thickness};
 
+/// Longest time from order to shelf, days.
+const MOST_LEAD_DAYS: u32 = 3650;
+
+/// Most packs of a smallest order.
+const MOST_PACKS: u32 = 1_000_000;
+
 /// Adds an item, or changes the one of that row.
 pub(super) fn save(change: &Change<'_>, id: Option<ItemId>, item: Item, action: i64) -> Result<Done, Refusal> {
     let reader = change.reader();
@@ -77,6 +83,20 @@ fn accept(reader: Reader<'_>, id: Option<ItemId>, given: Item) -> Result<Item, R
     limits::text("Note", &item.note)?;
     if let Some(level) = item.reorder_level {
         limits::quantity("Reorder level", level, Range::ZeroOrMore)?;
+    }
+    if let Some(days) = item.buying.lead_days.filter(|days| *days > MOST_LEAD_DAYS) {
+        return Err(refuse("Lead time", format!("{days} days"), format!("0 to {MOST_LEAD_DAYS} days are accepted")));
+    }
+    if let Some(pack) = &mut item.buying.pack {
+        pack.words = limits::optional_name("Pack", &pack.words)?;
+        limits::quantity("Quantity in a pack", pack.quantity, Range::AboveZero)?;
+    }
+    if let Some(packs) = item.buying.minimum_order_packs.filter(|packs| !(1..=MOST_PACKS).contains(packs)) {
+        return Err(refuse(
+            "Smallest order",
+            format!("{packs} packs"),
+            format!("1 to {MOST_PACKS} packs are accepted"),
+        ));
     }
     accept_details(&item)?;
     if let Some(other) = item::with_reference(reader, &item.reference)?

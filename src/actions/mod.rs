@@ -6,23 +6,30 @@
 
 mod action;
 mod check;
+mod cuts;
 mod demo;
 mod designs;
+mod import;
 mod items;
+mod jars;
 mod limits;
+mod lots;
 mod order;
+mod orders;
 mod outcome;
 mod perform;
+mod period;
 mod prices;
 mod questions;
 mod setup;
 mod stock;
 
-pub use action::{Action, Receipt, Taking};
+pub use action::{Action, Counted, Delivered, Reading, Receipt, Taking, WashBackCost};
 pub use check::{CheckReport, check};
 pub use order::{ActionKey, Order};
 pub use outcome::{Added, Outcome, Refusal};
-pub use perform::{perform, redo, undo};
+pub use perform::{import, perform, redo, undo};
 pub use questions::{
-    StockValue, StockValues, item_designs, ledger, movements, photo, snapshot, stock_value, stock_values,
+    StockValue, StockValues, attachment, correction_effect, corrections, import_problems, import_shape, item_designs,
+    landed, ledger, lot, movements, order, orders, photo, shelf, snapshot, stock_value, stock_values, weigh_in_preview,
 };

@@ -3,7 +3,7 @@
 use crate::book::BookError;
 use crate::costing::validate::Problem;
 use crate::measure::{Money, Quantity};
-use crate::studio::{DesignId, ItemId, PriceListId, SheetId};
+use crate::studio::{DesignId, ItemId, JarId, OrderId, PriceListId, SheetId};
 use chrono::NaiveDate;
 
 /// What an action brought about.
@@ -28,6 +28,10 @@ pub enum Added {
     PriceList(PriceListId),
     /// A sheet.
     Sheet(SheetId),
+    /// A jar.
+    Jar(JarId),
+    /// An order.
+    Order(OrderId),
 }
 
 /// Why an action was not done. Nothing was changed.
@@ -60,6 +64,17 @@ pub enum Refusal {
         /// What was asked for.
         asked: Quantity,
     },
+    /// A day in the closed period.
+    #[error("Date: {date} was given; the period up to {until} is closed, a day after it is accepted")]
+    Closed {
+        /// The day.
+        date: NaiveDate,
+        /// The last day of the closed period.
+        until: NaiveDate,
+    },
+    /// Stopped by the person who asked for it.
+    #[error("stopped; nothing was changed")]
+    Stopped,
     /// No such thing.
     #[error("there is no {0}")]
     Missing(String),

@@ -1,10 +1,15 @@
 //! Carrying out actions, taking them back, doing them again.
 
-use super::{Action, Added, Order, Outcome, Refusal, demo, designs, items, prices, setup, stock};
+use super::import as file;
+use super::{
+    Action, Added, Order, Outcome, Refusal, cuts, demo, designs, items, jars, lots, orders, period, prices, setup,
+    stock,
+};
 use crate::book::history::{self, Deed, Entry, Record};
 use crate::book::{Book, Change};
+use crate::exchange::movement_file::ImportPlan;
 use crate::measure::Money;
-use crate::studio::{DesignId, ItemId, PriceListId, SheetId};
+use crate::studio::{DesignId, ItemId, JarId, OrderId, PriceListId, SheetId};
 
 /// What an action's function hands back.
 pub(super) struct Done {
@@ -28,17 +33,36 @@ impl Done {
 /// Carries out one action in one transaction. On an error nothing was changed. An order whose key was carried out
 /// before changes nothing and answers what it answered then.
 pub fn perform(book: &mut Book, action: Action, order: Order) -> Result<Outcome, Refusal> {
+    perform_with(book, order, |change, row| carry_out(change, action, order, row))
+}
+
+fn perform_with(
+    book: &mut Book,
+    order: Order,
+    work: impl FnOnce(&Change<'_>, i64) -> Result<Done, Refusal>,
+) -> Result<Outcome, Refusal> {
     in_book(book, |change| {
         if let Some(record) = history::carried_out(change.reader(), order.key.0)? {
             return Ok((outcome(record), Keep::Nothing));
         }
         let row = history::begin(change, order.at)?;
-        let done = carry_out(change, action, order, row)?;
+        let done = work(change, row)?;
         stock::refresh(change)?;
         let record = Record { name: done.name, added: done.added.map(added_row), moved_value: done.moved_value };
         finish(change, row, order, Deed::Do, &record)?;
         Ok((outcome(record), Keep::All))
     })
+}
+
+/// Brings a file of movements in, as [`Action::Import`] does. `go_on` is told how many movements of how many are written;
+/// when it answers false, all is left as it was and the refusal is [`Refusal::Stopped`].
+pub fn import(
+    book: &mut Book,
+    plan: &ImportPlan,
+    order: Order,
+    go_on: &mut dyn FnMut(usize, usize) -> bool,
+) -> Result<Outcome, Refusal> {
+    perform_with(book, order, |change, row| file::import(change, plan, row, go_on))
 }
 
 fn carry_out(change: &Change<'_>, action: Action, order: Order, row: i64) -> Result<Done, Refusal> {
@@ -49,6 +73,18 @@ fn carry_out(change: &Change<'_>, action: Action, order: Order, row: i64) -> Res
         Action::WriteOff(taking) => stock::write_off(change, &taking),
         Action::Return { taking, lot } => stock::send_back(change, &taking, lot),
         Action::Count(taking) => stock::count(change, &taking),
+        Action::WashBack { taking, cost } => lots::wash_back(change, &taking, cost),
+        Action::CorrectLot { lot, date, cost, note } => lots::correct(change, lot, date, cost, &note),
+        Action::CountMany { date, counts } => stock::count_many(change, date, &counts),
+        Action::SaveJar { id, jar } => jars::save(change, id, &jar),
+        Action::WeighIn { date, readings, cause } => jars::weigh_in(change, date, &readings, &cause),
+        Action::SaveOrder { id, order: new } => orders::save(change, id, &new, order.at.date(), row),
+        Action::ReceiveOrder { order, date, lines } => orders::receive(change, order, date, &lines, row),
+        Action::Attach { order, file } => orders::attach(change, order, &file),
+        Action::Detach(id) => orders::detach(change, id),
+        Action::Cut(cut) => cuts::cut(change, &cut, row),
+        Action::ClosePeriod(until) => period::close(change, until),
+        Action::Import(plan) => file::import(change, &plan, row, &mut |_, _| true),
         Action::SaveDesign { id, design, follows, notes } => designs::save(change, id, &design, &follows, &notes, row),
         Action::DuplicateDesign { id, code, name } => designs::duplicate(change, id, code, name, row),
         Action::RetireDesign { id, retired } => designs::retire(change, id, retired, row),
@@ -133,6 +169,8 @@ fn added_row(added: Added) -> (String, i64) {
         Added::Design(DesignId(row)) => ("design", row),
         Added::PriceList(PriceListId(row)) => ("price_list", row),
         Added::Sheet(SheetId(row)) => ("sheet", row),
+        Added::Jar(JarId(row)) => ("jar", row),
+        Added::Order(OrderId(row)) => ("purchase_order", row),
     };
     (noun.to_owned(), row)
 }
@@ -143,6 +181,8 @@ fn added(noun: &str, row: i64) -> Option<Added> {
         "design" => Some(Added::Design(DesignId(row))),
         "price_list" => Some(Added::PriceList(PriceListId(row))),
         "sheet" => Some(Added::Sheet(SheetId(row))),
+        "jar" => Some(Added::Jar(JarId(row))),
+        "purchase_order" => Some(Added::Order(OrderId(row))),
         _ => None,
     }
 }

@@ -1,9 +1,16 @@
 //! What the faces ask of a book. Nothing here changes it.
 
-use crate::book::{Book, BookError, Snapshot, design, document, item, movement};
+use super::{Reading, Refusal};
+use crate::book::{Book, BookError, Snapshot, correction, design, document, import_shape, item, movement, purchase};
+use crate::costing::correction::{self as costs, CorrectionEffect};
 use crate::costing::stock::{self as valuation, Ledger, StockError};
-use crate::measure::{Money, Quantity};
-use crate::studio::{DesignId, ItemId, Movement, ValuationMethod};
+use crate::costing::weighing::WeighedItem;
+use crate::exchange::movement_file::{ImportItem, Planned, RowProblem, Shelf, shortages};
+use crate::measure::{Money, NumberStyle, Quantity};
+use crate::studio::{
+    Attachment, AttachmentId, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement, MovementId, OrderId,
+    PurchaseOrder, ValuationMethod,
+};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
@@ -44,6 +51,90 @@ pub fn ledger(book: &Book, item: ItemId) -> Result<Ledger, BookError> {
         valued(&movements, method)
     };
     read().map_err(|fault| fault.of_book(book.path()))
+}
+
+/// An item's corrections of lots, oldest first.
+pub fn corrections(book: &Book, item: ItemId) -> Result<Vec<LotCorrection>, BookError> {
+    correction::of_item(book.reader(), item).map_err(|fault| fault.of_book(book.path()))
+}
+
+/// The receipt or wash-back a lot came with, at its cost after all and without its texts; none where there is no such lot.
+pub fn lot(book: &Book, lot: LotId) -> Result<Option<Movement>, BookError> {
+    let found = movement::find(book.reader(), MovementId(lot.0)).map_err(|fault| fault.of_book(book.path()))?;
+    Ok(found.filter(|movement| movement.kind.is_lot()))
+}
+
+/// What taking a lot's whole landed cost for `cost` would move, by the book's method; none where there is no such lot.
+pub fn correction_effect(book: &Book, lot: LotId, cost: Money) -> Result<Option<CorrectionEffect>, BookError> {
+    let read = || {
+        let Some(receipt) = movement::find(book.reader(), MovementId(lot.0))? else { return Ok(None) };
+        let method = document::settings(book.reader())?.valuation;
+        let movements = movement::bare_of_item(book.reader(), receipt.item)?;
+        costs::correction_effect(&movements, lot, cost, method).map_err(|error| odd(&error))
+    };
+    read().map_err(|fault| fault.of_book(book.path()))
+}
+
+/// What reading a file of movements needs to know of the book; decimals are taken for written with a point.
+pub fn shelf(book: &Book) -> Result<Shelf, BookError> {
+    let read = || {
+        let settings = document::settings(book.reader())?;
+        Ok(Shelf {
+            items: item::shelf(book.reader())?,
+            currency: settings.currency,
+            numbers: NumberStyle::Point,
+            closed_until: settings.closed_until,
+        })
+    };
+    read().map_err(|fault: BookError| fault.of_book(book.path()))
+}
+
+/// What a file as read would leave short in the book, by row.
+pub fn import_problems(book: &Book, planned: &Planned) -> Result<Vec<RowProblem>, BookError> {
+    let read = || {
+        let mut existing: BTreeMap<ItemId, Vec<Movement>> = BTreeMap::new();
+        for line in &planned.plan.movements {
+            if let ImportItem::Known(id) = line.item
+                && !existing.contains_key(&id)
+            {
+                existing.insert(id, movement::bare_of_item(book.reader(), id)?);
+            }
+        }
+        let method = document::settings(book.reader())?.valuation;
+        Ok(shortages(planned, &existing, method))
+    };
+    read().map_err(|fault: BookError| fault.of_book(book.path()))
+}
+
+/// Every order, newest first.
+pub fn orders(book: &Book) -> Result<Vec<BookOrder>, BookError> {
+    purchase::list(book.reader(), purchase::Which::All).map_err(|fault| fault.of_book(book.path()))
+}
+
+/// One order.
+pub fn order(book: &Book, id: OrderId) -> Result<Option<BookOrder>, BookError> {
+    purchase::find(book.reader(), id).map_err(|fault| fault.of_book(book.path()))
+}
+
+/// What each line of an order costs landed in the book's currency; refused as saving it would be.
+pub fn landed(book: &Book, order: &PurchaseOrder) -> Result<Vec<Money>, Refusal> {
+    let currency = document::settings(book.reader()).map_err(|fault| fault.of_book(book.path()))?.currency;
+    super::orders::line_costs(order, currency)
+}
+
+/// A file kept with an order.
+pub fn attachment(book: &Book, id: AttachmentId) -> Result<Option<Attachment>, BookError> {
+    purchase::attachment(book.reader(), id).map_err(|fault| fault.of_book(book.path()))
+}
+
+/// What jars weigh would come to, item by item, before it is accepted.
+pub fn weigh_in_preview(book: &Book, date: NaiveDate, readings: &[Reading]) -> Result<Vec<WeighedItem>, Refusal> {
+    super::jars::weighed(book.reader(), date, readings)
+}
+
+/// Which columns were picked for files of that shape.
+pub fn import_shape(book: &Book, fingerprint: &str) -> Result<Option<String>, BookError> {
+    import_shape::find(book.reader(), fingerprint).map_err(|fault| fault.of_book(book.path()))
 }
 
 /// A design's photo, PNG bytes.

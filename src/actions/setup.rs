@@ -69,6 +69,19 @@ pub(super) fn save_settings(change: &Change<'_>, given: &Settings) -> Result<Don
             format!("{} is accepted: the book holds amounts in it. A new book can have another", before.currency),
         ));
     }
+    if let Some(until) = settings.closed_until {
+        limits::date("Closed until", until)?;
+        if settings.valuation != before.valuation && before.closed_until.is_some() {
+            return Err(refuse(
+                "How stock is valued",
+                settings.valuation.name(),
+                format!(
+                    "{} is accepted: the period up to {until} is closed, and its value would change",
+                    before.valuation.name()
+                ),
+            ));
+        }
+    }
     document::set_settings(change, &settings)?;
     if settings.valuation != before.valuation {
         change.touch_all_items()?;

@@ -4,14 +4,17 @@
 use super::items::missing;
 use super::limits::{self, Range, refuse};
 use super::perform::Done;
-use super::{Receipt, Refusal, Taking};
+use super::period;
+use super::{Counted, Receipt, Refusal, Taking, cuts};
 use crate::book::item_state::{self, ItemState};
 use crate::book::movement::{self, NewMovement};
 use crate::book::{BookError, Change, document, item};
 use crate::costing::stock::{self as valuation, Ledger, StockError};
 use crate::measure::money::MONEY_LIMIT;
-use crate::measure::{Decimal, Money, exact};
+use crate::measure::{Decimal, Money, Quantity, exact};
 use crate::studio::{Item, ItemId, LotId, Movement, MovementId, MovementKind, ValuationMethod};
+use chrono::NaiveDate;
+use std::collections::BTreeSet;
 
 /// Most lots of one action.
 const MOST_LOTS: usize = 10_000;
@@ -84,6 +87,45 @@ pub(super) fn count(change: &Change<'_>, taking: &Taking) -> Result<Done, Refusa
     take(change, taking, MovementKind::Count, None, "Count")
 }
 
+/// Counts many items at once.
+pub(super) fn count_many(change: &Change<'_>, date: NaiveDate, counts: &[Counted]) -> Result<Done, Refusal> {
+    if counts.is_empty() || counts.len() > MOST_LOTS {
+        return Err(refuse("Counts", counts.len(), "1 to 10,000 items are accepted"));
+    }
+    let mut seen = BTreeSet::new();
+    let mut rows = Vec::with_capacity(counts.len());
+    for counted in counts {
+        let new = NewMovement {
+            item: counted.item,
+            date,
+            kind: MovementKind::Count,
+            quantity: counted.quantity,
+            cost: None,
+            lot: None,
+            lot_number: "",
+            supplier: "",
+            note: &counted.note,
+            typed: &counted.typed,
+        };
+        let (item, row) = book(change, &new)?;
+        if !seen.insert(counted.item) {
+            return Err(refuse("Counts", format!("{} twice", item.name), "each item once is accepted"));
+        }
+        rows.push((counted.item, item, row));
+    }
+    let method = document::settings(change.reader())?.valuation;
+    let mut moved = Money::ZERO;
+    for (id, item, row) in &rows {
+        let (_, ledger) = valued(change, *id, item, method)?;
+        moved = moved.plus(value_out(&ledger, *row)?).map_err(too_large)?;
+    }
+    let name = match rows.as_slice() {
+        [(_, item, _)] => format!("Count {}", item.name),
+        many => format!("Count {} items", many.len()),
+    };
+    Ok(Done { name, added: None, moved_value: Some(moved) })
+}
+
 fn take(
     change: &Change<'_>,
     taking: &Taking,
@@ -119,26 +161,38 @@ fn take(
 /// Checks a movement field by field and adds it; whether there is enough shows when its item is valued.
 pub(super) fn book(change: &Change<'_>, new: &NewMovement<'_>) -> Result<(Item, MovementId), Refusal> {
     let item = found(change, new.item)?;
+    accept(&item, new, period::closed_until(change.reader())?)?;
+    let row = movement::Writer::new(change)?.insert(new)?;
+    Ok((item, row))
+}
+
+/// Checks a movement field by field.
+pub(super) fn accept(item: &Item, new: &NewMovement<'_>, closed_until: Option<NaiveDate>) -> Result<(), Refusal> {
     limits::date("Date", new.date)?;
+    period::accept(new.date, closed_until)?;
     let range = if new.kind == MovementKind::Count { Range::ZeroOrMore } else { Range::AboveZero };
     limits::quantity("Quantity", new.quantity, range)?;
     if let Some(cost) = new.cost {
-        limits::sum("Cost", cost, Range::ZeroOrMore)?;
-        let price = exact::div(cost.amount(), new.quantity.amount());
-        if price.is_ok_and(|price| price > Decimal::from(MONEY_LIMIT)) || price.is_err() {
-            return Err(refuse(
-                "Cost",
-                format!("{cost} for {} {}", new.quantity, item.unit),
-                format!("a price of up to {MONEY_LIMIT} a unit is accepted"),
-            ));
-        }
+        accept_cost(item, cost, new.quantity)?;
     }
     limits::optional_name("Lot number", new.lot_number)?;
     limits::optional_name("Supplier", new.supplier)?;
     limits::optional_name("Quantity as typed", new.typed)?;
-    limits::text("Note", new.note)?;
-    let row = movement::insert(change, new)?;
-    Ok((item, row))
+    limits::text("Note", new.note)
+}
+
+/// Checks what a lot of that quantity costs.
+pub(super) fn accept_cost(item: &Item, cost: Money, quantity: Quantity) -> Result<(), Refusal> {
+    limits::sum("Cost", cost, Range::ZeroOrMore)?;
+    let price = exact::div(cost.amount(), quantity.amount());
+    if price.is_ok_and(|price| price > Decimal::from(MONEY_LIMIT)) || price.is_err() {
+        return Err(refuse(
+            "Cost",
+            format!("{cost} for {quantity} {}", item.unit),
+            format!("a price of up to {MONEY_LIMIT} a unit is accepted"),
+        ));
+    }
+    Ok(())
 }
 
 /// The value a movement took out; below zero where a count found more.
@@ -148,11 +202,11 @@ fn value_out(ledger: &Ledger, row: MovementId) -> Result<Money, Refusal> {
     Ok(Money::ZERO.minus(change).map_err(too_large)?)
 }
 
-fn too_large(error: crate::measure::TooLarge) -> BookError {
+pub(super) fn too_large(error: crate::measure::TooLarge) -> BookError {
     BookError::TooLarge(error.to_string())
 }
 
-fn found(change: &Change<'_>, id: ItemId) -> Result<Item, Refusal> {
+pub(super) fn found(change: &Change<'_>, id: ItemId) -> Result<Item, Refusal> {
     item::find(change.reader(), id)?.ok_or_else(|| missing(id))
 }
 
@@ -169,7 +223,7 @@ fn valued(
 }
 
 /// Why movements cannot be, in the item's own name.
-fn refusal(item: &Item, error: StockError) -> Refusal {
+pub(super) fn refusal(item: &Item, error: StockError) -> Refusal {
     match error {
         StockError::NotEnough { date, on_hand, asked, movement: _ } => {
             Refusal::NotEnough { item: item.name.clone(), on_hand, unit: item.unit, date, asked }
@@ -195,20 +249,22 @@ pub(super) fn state_of(movements: &[Movement], ledger: &Ledger) -> ItemState {
     }
 }
 
-/// Computes the kept state of every item whose movements changed.
+/// Computes the kept state of every item whose movements changed. What was cut from an item follows it, and is computed in
+/// its turn: a cut is later than its sheet, so that this ends.
 pub(super) fn refresh(change: &Change<'_>) -> Result<(), Refusal> {
-    let touched = change.touched_items()?;
-    if touched.is_empty() {
-        return Ok(());
-    }
-    let method = document::settings(change.reader())?.valuation;
-    for id in touched {
-        // An item that undo took out has no state.
-        if let Some(item) = item::find(change.reader(), id)? {
-            let (movements, ledger) = valued(change, id, &item, method)?;
-            item_state::put(change, id, &state_of(&movements, &ledger))?;
+    loop {
+        let touched = change.take_touched_items()?;
+        if touched.is_empty() {
+            return Ok(());
+        }
+        let method = document::settings(change.reader())?.valuation;
+        for id in touched {
+            // An item that undo took out has no state.
+            if let Some(item) = item::find(change.reader(), id)? {
+                let (movements, ledger) = valued(change, id, &item, method)?;
+                item_state::put(change, id, &state_of(&movements, &ledger))?;
+                cuts::follow(change, id, &ledger)?;
+            }
         }
     }
-    change.touched_items_done()?;
-    Ok(())
 }

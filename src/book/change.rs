@@ -45,22 +45,19 @@ impl<'book> Change<'book> {
         Ok(self.transaction.commit()?)
     }
 
-    /// Items whose movements changed and whose state must be computed again, by id.
-    pub(crate) fn touched_items(&self) -> Result<Vec<ItemId>, BookError> {
+    /// Items whose movements changed and whose state must be computed again, by id. They are no longer marked then.
+    pub(crate) fn take_touched_items(&self) -> Result<Vec<ItemId>, BookError> {
         let mut query = self.transaction.prepare("SELECT item_id FROM item_touched ORDER BY item_id")?;
-        let rows = query.query_map([], |row| row.get(0).map(ItemId))?;
-        Ok(rows.collect::<Result<_, _>>()?)
+        let items: Vec<ItemId> = query.query_map([], |row| row.get(0).map(ItemId))?.collect::<Result<_, _>>()?;
+        if !items.is_empty() {
+            self.transaction.prepare("DELETE FROM item_touched")?.execute([])?;
+        }
+        Ok(items)
     }
 
     /// Says that every item's state must be computed again.
     pub(crate) fn touch_all_items(&self) -> Result<(), BookError> {
         self.transaction.execute("INSERT OR IGNORE INTO item_touched (item_id) SELECT id FROM item", [])?;
-        Ok(())
-    }
-
-    /// Says that all touched items were computed.
-    pub(crate) fn touched_items_done(&self) -> Result<(), BookError> {
-        self.transaction.prepare("DELETE FROM item_touched")?.execute([])?;
         Ok(())
     }
 }

@@ -20,6 +20,16 @@ pub(in crate::book) const NOUNS: &[&str] = &[
     "price_list",
     "price_line",
     "sheet",
+    "lot_correction",
+    "purchase_order",
+    "purchase_line",
+    "delivery_line",
+    "attachment",
+    "jar",
+    "weighing",
+    "cut",
+    "cut_line",
+    "import_shape",
 ];
 
 /// How many actions back undo reaches. What it takes to undo a design is about the size of the design, so that a limit

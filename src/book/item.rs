@@ -4,11 +4,11 @@ use super::BookError;
 use super::change::{Change, Reader};
 use super::number::{quantity_from_row, quantity_to_row};
 use crate::measure::Unit;
-use crate::studio::{Item, ItemDetails, ItemId, ItemKind};
+use crate::studio::{Buying, Item, ItemDetails, ItemId, ItemKind};
 use rusqlite::{OptionalExtension, Row, named_params};
 
 const COLUMNS: &str = "id, reference, name, unit, details, maker, maker_number, supplier, shelf, note, \
-                       reorder_level_e9, lead_bearing, retired, revision";
+                       reorder_level_e9, lead_bearing, retired, revision, buying";
 
 /// An item with its row and the action that wrote it last.
 pub(in crate::book) struct ItemRow {
@@ -24,6 +24,8 @@ fn from_row(row: &Row<'_>) -> Result<ItemRow, BookError> {
     let details = row.get_ref(4)?.as_str().map_err(|error| BookError::Odd(error.to_string()))?;
     let details: ItemDetails =
         serde_json::from_str(details).map_err(|error| BookError::Odd(format!("item {id}: {error}")))?;
+    let buying = row.get_ref(14)?.as_str().map_err(|error| BookError::Odd(error.to_string()))?;
+    let buying: Buying = serde_json::from_str(buying).map_err(|error| BookError::Odd(format!("item {id}: {error}")))?;
     Ok(ItemRow {
         id: ItemId(id),
         item: Item {
@@ -39,6 +41,7 @@ fn from_row(row: &Row<'_>) -> Result<ItemRow, BookError> {
             reorder_level: row.get::<_, Option<i64>>(10)?.map(quantity_from_row),
             lead_bearing: row.get(11)?,
             retired: row.get(12)?,
+            buying,
         },
         revision: row.get(13)?,
     })
@@ -80,6 +83,19 @@ pub(crate) fn names(reader: Reader<'_>) -> Result<Vec<(ItemId, String)>, BookErr
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
+/// Row, reference, name and unit of every item, by row.
+pub(crate) fn shelf(reader: Reader<'_>) -> Result<Vec<(ItemId, String, String, Unit)>, BookError> {
+    let mut query = reader.connection().prepare("SELECT id, reference, name, unit FROM item ORDER BY id")?;
+    let mut rows = query.query([])?;
+    let mut items = Vec::new();
+    while let Some(row) = rows.next()? {
+        let unit: String = row.get(3)?;
+        let unit = Unit::from_name(&unit).ok_or_else(|| BookError::Odd(format!("an item kept in {unit:?}")))?;
+        items.push((ItemId(row.get(0)?), row.get(1)?, row.get(2)?, unit));
+    }
+    Ok(items)
+}
+
 /// The item of that reference; capital and small letters are the same.
 pub(crate) fn with_reference(reader: Reader<'_>, reference: &str) -> Result<Option<ItemId>, BookError> {
     let mut query = reader.connection().prepare("SELECT id FROM item WHERE reference = ?1")?;
@@ -105,9 +121,9 @@ pub(crate) fn insert(change: &Change<'_>, item: &Item, action: i64) -> Result<It
     write(
         change,
         "INSERT INTO item (id, reference, name, kind, unit, details, maker, maker_number, supplier, shelf, note,
-                           reorder_level_e9, lead_bearing, retired, revision)
+                           reorder_level_e9, lead_bearing, retired, revision, buying)
          VALUES (:id, :reference, :name, :kind, :unit, :details, :maker, :maker_number, :supplier, :shelf, :note,
-                 :reorder_level, :lead_bearing, :retired, :revision)",
+                 :reorder_level, :lead_bearing, :retired, :revision, :buying)",
         None,
         item,
         action,
@@ -122,7 +138,7 @@ pub(crate) fn update(change: &Change<'_>, id: ItemId, item: &Item, action: i64) 
         "UPDATE item SET reference = :reference, name = :name, kind = :kind, unit = :unit, details = :details,
                          maker = :maker, maker_number = :maker_number, supplier = :supplier, shelf = :shelf,
                          note = :note, reorder_level_e9 = :reorder_level, lead_bearing = :lead_bearing,
-                         retired = :retired, revision = :revision
+                         retired = :retired, revision = :revision, buying = :buying
          WHERE id = :id",
         Some(id),
         item,
@@ -147,6 +163,7 @@ fn write(change: &Change<'_>, sql: &str, id: Option<ItemId>, item: &Item, action
         ":lead_bearing": item.lead_bearing,
         ":retired": item.retired,
         ":revision": action,
+        ":buying": serde_json::to_string(&item.buying)?,
     })?;
     Ok(())
 }
@@ -160,7 +177,7 @@ pub(crate) fn problems(reader: Reader<'_>) -> Result<Vec<String>, BookError> {
         let id: i64 = row.get(0)?;
         match from_row(row) {
             Ok(read) => {
-                let kind: String = row.get(14)?;
+                let kind: String = row.get(15)?;
                 if ItemKind::from_name(&kind) != Some(read.item.details.kind()) {
                     problems.push(format!("item {} is filed under {kind}", read.item.reference));
                 }

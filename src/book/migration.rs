@@ -5,10 +5,13 @@ use super::BookError;
 use rusqlite::Connection;
 use rusqlite_migration::{M, Migrations};
 
-const STEPS: &[M<'_>] = &[M::up(include_str!("../../migrations/0001_book.sql")).foreign_key_check()];
+const STEPS: &[M<'_>] = &[
+    M::up(include_str!("../../migrations/0001_book.sql")).foreign_key_check(),
+    M::up(include_str!("../../migrations/0002_stock.sql")).foreign_key_check(),
+];
 
 /// The newest layout this program knows.
-pub const KNOWN_VERSION: i64 = 1;
+pub const KNOWN_VERSION: i64 = 2;
 
 /// Brings a book to the newest layout, each step in one transaction.
 pub(in crate::book) fn to_latest(connection: &mut Connection) -> Result<(), BookError> {
@@ -79,7 +82,7 @@ mod tests {
                     .ok()
             };
             assert!(trigger("insert").is_some(), "{noun}");
-            for (what, needed) in [("update", *noun != "movement"), ("delete", true)] {
+            for (what, needed) in [("update", !matches!(*noun, "movement" | "lot_correction")), ("delete", true)] {
                 if needed {
                     let sql = trigger(what).unwrap();
                     for column in &columns {

@@ -2,7 +2,7 @@
 //!
 //! * `opened`: making, opening and closing a book; `lock`, `connection`, `inspection` and `migration` serve it.
 //! * `change`: one transaction in the making, and reading inside or outside of it.
-//! * `item`, `movement`, `item_state`, `design`, `price_list`, `sheet`, `document`: a noun each, the SQL
+//! * `item`, `movement`, `correction`, `purchase`, `jar`, `cut`, `import_shape`, `item_state`, `design`, `price_list`, `sheet`, `document`: a noun each, the SQL
 //!   beside the Rust that binds it.
 //! * `history`: actions, their keys, undo and redo.
 //! * [`snapshot`] and `view`: everything the faces show, read in one go.
@@ -15,19 +15,24 @@
 pub mod backup;
 mod change;
 mod connection;
+pub(crate) mod correction;
+pub(crate) mod cut;
 pub(crate) mod design;
 pub(crate) mod document;
 pub mod error;
 pub(crate) mod history;
+pub(crate) mod import_shape;
 mod inspection;
 pub(crate) mod item;
 pub(crate) mod item_state;
+pub(crate) mod jar;
 mod lock;
 mod migration;
 pub(crate) mod movement;
 mod number;
 mod opened;
 pub(crate) mod price_list;
+pub(crate) mod purchase;
 pub(crate) mod sheet;
 pub mod snapshot;
 mod view;

@@ -2,11 +2,12 @@
 
 use super::BookError;
 use super::change::{Change, Reader};
+use super::correction::{self, Costs};
 use super::number::{date_from_row, date_to_row, money_from_row, money_to_row, quantity_from_row, quantity_to_row};
 use crate::measure::{Money, Quantity};
 use crate::studio::{ItemId, LotId, Movement, MovementId, MovementKind};
 use chrono::NaiveDate;
-use rusqlite::{Row, named_params};
+use rusqlite::{Row, Statement, named_params};
 
 /// A movement before it has a row.
 pub(crate) struct NewMovement<'a> {
@@ -18,7 +19,7 @@ pub(crate) struct NewMovement<'a> {
     pub(crate) kind: MovementKind,
     /// In the item's unit.
     pub(crate) quantity: Quantity,
-    /// Receipts only.
+    /// Receipts and wash-backs.
     pub(crate) cost: Option<Money>,
     /// Returns only.
     pub(crate) lot: Option<LotId>,
@@ -32,15 +33,25 @@ pub(crate) struct NewMovement<'a> {
     pub(crate) typed: &'a str,
 }
 
-/// Adds a movement to the list.
-pub(crate) fn insert(change: &Change<'_>, new: &NewMovement<'_>) -> Result<MovementId, BookError> {
-    change
-        .connection()
-        .prepare(
+/// Adds movements to the list, one after the other.
+pub(crate) struct Writer<'change> {
+    change: &'change Change<'change>,
+    insert: Statement<'change>,
+}
+
+impl<'change> Writer<'change> {
+    /// Ready to write.
+    pub(crate) fn new(change: &'change Change<'change>) -> Result<Self, BookError> {
+        let insert = change.connection().prepare(
             "INSERT INTO movement (item_id, date, kind, quantity_e9, cost_e6, lot_id, lot_number, supplier, note, typed)
              VALUES (:item, :date, :kind, :quantity, :cost, :lot, :lot_number, :supplier, :note, :typed)",
-        )?
-        .execute(named_params! {
+        )?;
+        Ok(Self { change, insert })
+    }
+
+    /// Adds a movement to the list.
+    pub(crate) fn insert(&mut self, new: &NewMovement<'_>) -> Result<MovementId, BookError> {
+        self.insert.execute(named_params! {
             ":item": new.item.0,
             ":date": date_to_row(new.date),
             ":kind": new.kind.name(),
@@ -52,20 +63,33 @@ pub(crate) fn insert(change: &Change<'_>, new: &NewMovement<'_>) -> Result<Movem
             ":note": new.note,
             ":typed": new.typed,
         })?;
-    Ok(MovementId(change.connection().last_insert_rowid()))
+        Ok(MovementId(self.change.connection().last_insert_rowid()))
+    }
 }
 
-/// What valuation needs of a movement, read from its index alone; the texts are left empty.
-fn bare(row: &Row<'_>) -> Result<Movement, BookError> {
+/// The movement of that row, at its cost after all; the texts are left empty.
+pub(crate) fn find(reader: Reader<'_>, id: MovementId) -> Result<Option<Movement>, BookError> {
+    let mut query = reader
+        .connection()
+        .prepare("SELECT item_id, date, id, kind, quantity_e9, cost_e6, lot_id FROM movement WHERE id = ?1")?;
+    let corrected = correction::costs_of_lot(reader, LotId(id.0))?;
+    let mut rows = query.query([id.0])?;
+    rows.next()?.map(|row| bare(row, &corrected)).transpose()
+}
+
+/// What valuation needs of a movement, read from its index alone, a lot at what it cost after all; the texts are left
+/// empty.
+fn bare(row: &Row<'_>, corrected: &Costs) -> Result<Movement, BookError> {
+    let id: i64 = row.get(2)?;
     let odd = |error: rusqlite::types::FromSqlError| BookError::Odd(error.to_string());
     let kind = row.get_ref(3)?.as_str().map_err(odd)?;
     Ok(Movement {
         item: ItemId(row.get(0)?),
         date: date_from_row(row.get_ref(1)?.as_str().map_err(odd)?)?,
-        id: MovementId(row.get(2)?),
+        id: MovementId(id),
         kind: MovementKind::from_name(kind).ok_or_else(|| BookError::Odd(format!("a movement of kind {kind:?}")))?,
         quantity: quantity_from_row(row.get(4)?),
-        cost: row.get::<_, Option<i64>>(5)?.map(money_from_row),
+        cost: corrected.get(&LotId(id)).copied().or(row.get::<_, Option<i64>>(5)?.map(money_from_row)),
         lot: row.get::<_, Option<i64>>(6)?.map(LotId),
         lot_number: String::new(),
         supplier: String::new(),
@@ -80,10 +104,11 @@ pub(crate) fn bare_of_item(reader: Reader<'_>, item: ItemId) -> Result<Vec<Movem
         "SELECT item_id, date, id, kind, quantity_e9, cost_e6, lot_id FROM movement INDEXED BY movement_ledger
          WHERE item_id = ?1 ORDER BY item_id, date, id",
     )?;
+    let corrected = correction::costs_of_item(reader, item)?;
     let mut rows = query.query([item.0])?;
     let mut movements = Vec::new();
     while let Some(row) = rows.next()? {
-        movements.push(bare(row)?);
+        movements.push(bare(row, &corrected)?);
     }
     Ok(movements)
 }
@@ -101,10 +126,11 @@ pub(crate) fn for_each_item<E: From<BookError>>(
              ORDER BY item_id, date, id",
         )
         .map_err(BookError::from)?;
+    let corrected = correction::costs(reader)?;
     let mut rows = query.query([]).map_err(BookError::from)?;
     let mut movements: Vec<Movement> = Vec::new();
     while let Some(row) = rows.next().map_err(BookError::from)? {
-        let movement = bare(row)?;
+        let movement = bare(row, &corrected)?;
         if movements.first().is_some_and(|first| first.item != movement.item) {
             if let Some(first) = movements.first() {
                 hand_over(first.item, &movements)?;
@@ -127,6 +153,7 @@ pub(crate) fn of_item(reader: Reader<'_>, item: ItemId) -> Result<Vec<Movement>,
         "SELECT item_id, date, id, kind, quantity_e9, cost_e6, lot_id, lot_number, supplier, note, typed FROM movement
          WHERE item_id = ?1 ORDER BY item_id, date, id",
     )?;
+    let corrected = correction::costs_of_item(reader, item)?;
     let mut rows = query.query([item.0])?;
     let mut movements = Vec::new();
     while let Some(row) = rows.next()? {
@@ -135,7 +162,7 @@ pub(crate) fn of_item(reader: Reader<'_>, item: ItemId) -> Result<Vec<Movement>,
             supplier: row.get(8)?,
             note: row.get(9)?,
             typed: row.get(10)?,
-            ..bare(row)?
+            ..bare(row, &corrected)?
         });
     }
     Ok(movements)

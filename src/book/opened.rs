@@ -223,6 +223,10 @@ impl Book {
         problems.extend(history::problems(reader)?);
         problems.extend(super::item::problems(reader)?);
         problems.extend(super::movement::problems(reader)?);
+        problems.extend(super::correction::problems(reader)?);
+        problems.extend(super::purchase::problems(reader)?);
+        problems.extend(super::jar::problems(reader)?);
+        problems.extend(super::cut::problems(reader)?);
         problems.extend(super::design::problems(reader)?);
         problems.extend(super::price_list::problems(reader)?);
         problems.extend(sheet::problems(reader)?);

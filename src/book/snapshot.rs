@@ -3,7 +3,8 @@
 use crate::costing::rates;
 use crate::measure::{Decimal, Money, Quantity};
 use crate::studio::{
-    BookDesign, ChannelId, DesignId, Item, ItemId, LabelSheet, PriceLine, PriceList, Settings, SheetId, StudioRates,
+    BookDesign, BookJar, BookOrder, ChannelId, DesignId, Item, ItemId, LabelSheet, PriceLine, PriceList, Settings,
+    SheetId, StudioRates,
 };
 use chrono::NaiveDate;
 use std::sync::Arc;
@@ -17,6 +18,10 @@ pub struct Snapshot {
     pub rates: Arc<StudioRates>,
     /// Items with what is on hand, by name; retired ones included.
     pub stock: Arc<Vec<StockRow>>,
+    /// Jars with what each weighed last, by label; those set aside included.
+    pub jars: Arc<Vec<BookJar>>,
+    /// Orders of which more is expected, newest first.
+    pub open_orders: Arc<Vec<BookOrder>>,
     /// Designs, by code; retired ones included.
     pub designs: Arc<Vec<BookDesign>>,
     /// Price lists, newest first.

@@ -2,7 +2,10 @@
 
 use super::change::Reader;
 use super::item_state::ItemState;
-use super::{Access, BookError, Snapshot, StockRow, design, document, history, item, item_state, price_list, sheet};
+use super::{
+    Access, BookError, Snapshot, StockRow, design, document, history, item, item_state, jar, price_list, purchase,
+    sheet,
+};
 use crate::studio::{BookDesign, DesignId, ItemId};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -41,7 +44,7 @@ impl Seen {
             Some(seen) => Arc::clone(&seen.snapshot.price_lists),
             None => Arc::new(price_list::all(reader)?),
         };
-        let (stock, items) = match same(&["item", "movement", "settings"]) {
+        let (stock, items) = match same(&["item", "movement", "lot_correction", "settings"]) {
             Some(seen) => (Arc::clone(&seen.snapshot.stock), seen.items.clone()),
             None => read_stock(reader, before.as_ref())?,
         };
@@ -49,10 +52,21 @@ impl Seen {
             Some(seen) => (Arc::clone(&seen.snapshot.designs), seen.designs.clone()),
             None => read_designs(reader, before.as_ref())?,
         };
+        let jars = match same(&["jar", "weighing"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.jars),
+            None => Arc::new(jar::all(reader)?),
+        };
+        let open_orders =
+            match same(&["purchase_order", "purchase_line", "delivery_line", "attachment", "lot_correction"]) {
+                Some(seen) => Arc::clone(&seen.snapshot.open_orders),
+                None => Arc::new(purchase::list(reader, purchase::Which::Open)?),
+            };
         let snapshot = Snapshot {
             settings,
             rates,
             stock,
+            jars,
+            open_orders,
             designs,
             price_lists,
             sheets,

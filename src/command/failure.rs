@@ -88,9 +88,12 @@ impl From<Refusal> for Failure {
         match refusal {
             Refusal::Book(error) => Self::from(error),
             Refusal::Field { .. } | Refusal::Problems(_) => Self::invalid(refusal.to_string()),
-            Refusal::NotEnough { .. } | Refusal::Missing(_) | Refusal::Taken { .. } | Refusal::No(_) => {
-                Self::no(refusal.to_string())
-            }
+            Refusal::NotEnough { .. }
+            | Refusal::Closed { .. }
+            | Refusal::Stopped
+            | Refusal::Missing(_)
+            | Refusal::Taken { .. }
+            | Refusal::No(_) => Self::no(refusal.to_string()),
         }
     }
 }

@@ -11,6 +11,7 @@
 pub mod arguments;
 pub mod failure;
 pub mod stock_arguments;
+pub mod stock_lot_arguments;
 pub mod table;
 
 mod books;
@@ -22,6 +23,8 @@ mod print;
 mod session;
 mod stock;
 mod stock_add;
+mod stock_import;
+mod stock_lots;
 mod typed;
 mod words;
 

@@ -9,6 +9,7 @@ use super::stock_arguments::{List, Receive, Return, Show, StockTask, Take, Value
 use super::table::{Align, Table};
 use super::typed;
 use super::words::{counted, fine_money, money, quantity};
+use super::{stock_import, stock_lots};
 use crate::actions::{self, Action, Outcome, Receipt, Taking};
 use crate::book::{Book, Snapshot, StockRow};
 use crate::costing::stock::ledger;
@@ -27,6 +28,10 @@ pub(super) fn stock(session: &mut Session<'_>, task: StockTask) -> Result<(), Fa
         StockTask::Return(Return { take: task, lot }) => {
             take(session, task, |taking| Action::Return { taking, lot: lot.map(LotId) })
         }
+        StockTask::WashBack(task) => stock_lots::wash_back(session, task),
+        StockTask::Correct(task) => stock_lots::correct(session, &task),
+        StockTask::Close(task) => stock_lots::close(session, &task),
+        StockTask::Import(task) => stock_import::import(session, &task),
         StockTask::Show(task) => show(session, &task),
         StockTask::Value(task) => value(session, &task),
     }

@@ -33,6 +33,7 @@ pub(super) fn add(session: &mut Session<'_>, task: Add) -> Result<(), Failure> {
         reorder_level,
         lead_bearing: task.lead,
         retired: false,
+        buying: crate::studio::Buying::default(),
     };
     let outcome = session.perform(&mut book, Action::SaveItem { id: None, item })?;
     match outcome.added {

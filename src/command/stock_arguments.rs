@@ -1,6 +1,8 @@
 //! What can be asked about stock on the command line.
 
-use super::arguments::{Form, date};
+use super::arguments::{Form, date, decimal};
+use super::stock_lot_arguments::{Close, Correct, Import, WashBack};
+use crate::measure::Decimal;
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
 
@@ -30,6 +32,22 @@ pub enum StockTask {
     /// Say what is there
     #[command(after_help = "Example: enamelwright stock count EN-041 112g")]
     Count(Take),
+    /// Take reclaimed enamel in as a lot of its own
+    #[command(after_help = "Without --cost and --from it comes in at nothing.\n\
+                            Example: enamelwright stock wash-back CO-002 12g --from EN-041 --note \"Counter jar\"")]
+    WashBack(WashBack),
+    /// Say what a lot cost after all; what was issued from it follows
+    #[command(after_help = "LOT is the number of its receipt in `stock show`, COST what the whole lot cost landed.\n\
+                            Example: enamelwright stock correct 3 19.80 --note \"Invoice came\"")]
+    Correct(Correct),
+    /// Close the period up to a day: nothing dated in it may change stock
+    #[command(after_help = "Example: enamelwright stock close 2025-12-31")]
+    Close(Close),
+    /// Bring in a file of movements, all of it or nothing
+    #[command(after_help = "Columns: date,item,movement,quantity,unit,cost,note; movement is receipt, issue, return, \
+                            count, write-off or wash-back. An item that is not in the book is made.\n\
+                            Example: enamelwright stock import shelf.csv --preview")]
+    Import(Import),
     /// An item's movements with what each cost
     #[command(after_help = "Example: enamelwright stock show EN-041 --method average")]
     Show(Show),

@@ -5,6 +5,8 @@ pub mod accept;
 pub mod accepted;
 pub mod answer;
 pub mod cautions;
+pub mod correction;
+pub mod cut;
 pub mod delivery;
 pub mod effect;
 pub mod explain;
@@ -32,6 +34,7 @@ pub mod trace;
 pub mod validate;
 pub mod weekly_use;
 pub mod weigh;
+pub mod weighing;
 
 pub use accepted::{Standing, standing};
 pub use answer::{Costing, costing, costing_with, to_json};

@@ -9,11 +9,12 @@
 //!
 //! * Stock leaves the oldest lot first under both methods; under the average method lots are followed for their
 //!   quantities only. So the same lists of movements are possible under both.
+//! * A wash-back is a lot of its own, at what it is taken in at, but it goes back to no supplier.
 //! * A return leaves its lot, which must still hold it. FIFO: at that lot's value, as an issue from it would. Average:
 //!   at what the lot cost when it came, but never more than all the value on hand; one that empties the item takes all.
-//! * Without a lot named, a return leaves the latest lot that still holds all of it. Stock found by a count belongs to no
-//!   lot and cannot be returned.
-//! * A surplus comes in, under FIFO, at the unit cost of the latest receipt, even if that is used up; under the average
+//! * Without a lot named, a return leaves the latest receipt that still holds all of it. Stock washed back or found by a
+//!   count cannot be returned.
+//! * A surplus comes in, under FIFO, at the unit cost of the latest lot, receipt or wash-back, even if that is used up; under the average
 //!   method at value / quantity on hand. Where there is no such cost it comes in at nothing.
 
 use crate::measure::money::MONEY_PLACES;
@@ -66,10 +67,10 @@ pub struct Ledger {
     pub on_hand: Quantity,
     /// What it is worth.
     pub value: Money,
-    /// Lots with stock left (FIFO), oldest first: receipt, quantity, value. For the average method, one line a lot is
+    /// Lots with stock left (FIFO), oldest first: receipt or wash-back, quantity, value. For the average method, one line a lot is
     /// kept for quantities only.
     pub layers: Vec<Layer>,
-    /// Value of all receipts and count surpluses.
+    /// Value of all receipts, wash-backs and count surpluses.
     pub received: Money,
     /// Value of all issues.
     pub issued: Money,
@@ -86,7 +87,7 @@ pub struct Closing {
     pub on_hand: Quantity,
     /// What it is worth.
     pub value: Money,
-    /// Value of all receipts and count surpluses.
+    /// Value of all receipts, wash-backs and count surpluses.
     pub received: Money,
     /// Value of all issues.
     pub issued: Money,
@@ -173,10 +174,12 @@ pub fn book_unit_price(ledger: &Ledger) -> Option<Decimal> {
     unit_price(ledger.value, ledger.on_hand)
 }
 
-/// Price of one unit at the latest receipt: its cost / its quantity, half-even to 6 places; none without a receipt.
+/// Price of one unit at the latest receipt: its cost / its quantity, half-even to 6 places. What was never bought, such as
+/// a jar of mixed wash-backs, has the price of its latest wash-back; none without either.
 pub fn replacement_unit_price(movements: &[Movement]) -> Option<Decimal> {
-    let receipt = movements.iter().rev().find(|movement| movement.kind == MovementKind::Receipt)?;
-    unit_price(receipt.cost.unwrap_or_default(), receipt.quantity)
+    let latest = |kind| movements.iter().rev().find(|movement| movement.kind == kind);
+    let lot = latest(MovementKind::Receipt).or_else(|| latest(MovementKind::WashBack))?;
+    unit_price(lot.cost.unwrap_or_default(), lot.quantity)
 }
 
 /// `value / quantity`, half-even to 6 places; none when the quantity is not above zero or the result does not fit.
@@ -189,9 +192,11 @@ pub fn unit_price(value: Money, quantity: Quantity) -> Option<Decimal> {
 /// One unit in billionths.
 const UNIT: i128 = 1_000_000_000;
 
-/// Stock of one receipt, or found by one count.
+/// Stock of one receipt or wash-back, or found by one count.
 struct Lot {
     lot: Option<LotId>,
+    /// It came from a supplier.
+    bought: bool,
     /// Billionths left.
     quantity: i128,
     /// Millionths left; FIFO only.
@@ -210,7 +215,7 @@ struct Account {
     oldest: usize,
     on_hand: i128,
     value: i128,
-    /// Cost and quantity of the latest receipt.
+    /// Cost and quantity of the latest lot.
     latest: Option<(i128, i128)>,
     received: i128,
     issued: i128,
@@ -253,9 +258,9 @@ impl Account {
             return Err(StockError::NotPositive { date: movement.date, movement: movement.id });
         }
         match movement.kind {
-            MovementKind::Receipt => {
+            MovementKind::Receipt | MovementKind::WashBack => {
                 self.latest = Some((cost, quantity));
-                self.come(Some(LotId(movement.id.0)), quantity, cost)?;
+                self.come(Some(movement), quantity, cost)?;
             }
             MovementKind::Issue => self.issued += self.leave(movement, quantity)?,
             MovementKind::WriteOff => self.written_off += self.leave(movement, quantity)?,
@@ -278,9 +283,11 @@ impl Account {
     }
 
     /// Stock comes in as a lot of its own.
-    fn come(&mut self, lot: Option<LotId>, quantity: i128, cost: i128) -> Result<(), TooLarge> {
+    fn come(&mut self, lot: Option<&Movement>, quantity: i128, cost: i128) -> Result<(), TooLarge> {
         let value = if self.method == ValuationMethod::Fifo { cost } else { 0 };
-        self.lots.push(Lot { lot, quantity, value, came: quantity, cost });
+        let bought = lot.is_some_and(|lot| lot.kind == MovementKind::Receipt);
+        let lot = lot.map(|lot| LotId(lot.id.0));
+        self.lots.push(Lot { lot, bought, quantity, value, came: quantity, cost });
         self.on_hand = self.on_hand.checked_add(quantity).ok_or(TooLarge)?;
         self.value = self.value.checked_add(cost).ok_or(TooLarge)?;
         self.received = self.received.checked_add(cost).ok_or(TooLarge)?;
@@ -315,11 +322,11 @@ impl Account {
     fn go_back(&mut self, movement: &Movement, quantity: i128) -> Result<i128, StockError> {
         self.check_on_hand(movement, quantity)?;
         let place = match movement.lot {
-            Some(named) => self.lots.iter().rposition(|lot| lot.lot == Some(named)),
-            None => self.lots.iter().rposition(|lot| lot.lot.is_some() && lot.quantity >= quantity),
+            Some(named) => self.lots.iter().rposition(|lot| lot.bought && lot.lot == Some(named)),
+            None => self.lots.iter().rposition(|lot| lot.bought && lot.quantity >= quantity),
         };
         let largest = || {
-            let lots = self.lots.iter().filter(|lot| lot.lot.is_some() && movement.lot.is_none());
+            let lots = self.lots.iter().filter(|lot| lot.bought && movement.lot.is_none());
             lots.map(|lot| lot.quantity).max().unwrap_or(0)
         };
         let holds = place.and_then(|place| self.lots.get(place)).map_or_else(largest, |lot| lot.quantity);

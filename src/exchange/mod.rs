@@ -4,3 +4,5 @@ pub mod demo;
 pub mod design_file;
 pub mod file_out;
 pub mod table;
+pub mod movement_csv;
+pub mod movement_file;

@@ -23,6 +23,7 @@ pub fn settings() -> Settings {
         price_on_book_cost: false,
         fair_name: String::new(),
         fair_date: None,
+        closed_until: None,
     }
 }
 

@@ -1,5 +1,6 @@
 //! An item of stock.
 
+use super::buying::Buying;
 use super::metal::Metal;
 use super::outline::Outline;
 use crate::measure::{Decimal, Quantity, Unit};
@@ -38,6 +39,9 @@ pub struct Item {
     pub lead_bearing: bool,
     /// Set aside: kept, not offered.
     pub retired: bool,
+    /// How it is bought again.
+    #[serde(default)]
+    pub buying: Buying,
 }
 
 /// The kinds of stock.

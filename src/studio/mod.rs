@@ -1,32 +1,44 @@
 //! The domain, one file a noun. Plain data with its invariants; no SQL, no screen, no files, no clock.
 
+pub mod buying;
 pub mod channel;
 pub mod code;
+pub mod correction;
+pub mod cut;
 pub mod defaults;
 pub mod design;
 pub mod item;
+pub mod jar;
 pub mod metal;
 pub mod movement;
 pub mod outline;
 pub mod pack;
 pub mod outline_words;
 pub mod price_list;
+pub mod purchase;
 pub mod rates;
 pub mod settings;
 pub mod sheet;
 pub mod step;
 
+pub use buying::{Buying, Pack};
 pub use channel::{Band, Channel, ChannelId, Target};
 pub use code::{CodeError, DesignCode};
+pub use correction::{CorrectionId, LotCorrection};
+pub use cut::{BookCut, Cut, CutItem, CutLine, CutPart};
 pub use design::{
     Blank, BookDesign, Design, DesignId, Follows, KilnRates, Material, MaterialId, MaterialKind, Rates, Thickness,
 };
 pub use item::{EnamelKind, Fusing, Item, ItemDetails, ItemId, ItemKind};
+pub use jar::{BookJar, Jar, JarId, Weighing};
 pub use metal::Metal;
 pub use movement::{LotId, Movement, MovementId, MovementKind, ValuationMethod};
 pub use outline::Outline;
 pub use pack::Pack;
 pub use price_list::{PriceLine, PriceList, PriceListId};
+pub use purchase::{
+    Attachment, AttachmentHead, AttachmentId, BookOrder, Delivery, OrderId, OrderLine, OrderLineId, PurchaseOrder,
+};
 pub use rates::{OverheadItem, StudioRates};
 pub use settings::{LengthUnit, MassUnit, Settings, TemperatureUnit, ThicknessUnit};
 pub use sheet::{LabelSheet, SheetId};

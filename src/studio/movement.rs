@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 #[serde(transparent)]
 pub struct MovementId(pub i64);
 
-/// A lot's row in a book: the receipt movement that brought it.
+/// A lot's row in a book: the receipt or wash-back that brought it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(transparent)]
 pub struct LotId(pub i64);
@@ -29,11 +29,14 @@ pub enum MovementKind {
     Count,
     /// Spilled, spoiled, lost; `quantity` above 0 is what leaves.
     WriteOff,
+    /// Enamel reclaimed from overspray, sieving or a rinse comes in as a lot of its own; `quantity` above 0, `cost` what
+    /// it is taken in at, often nothing.
+    WashBack,
 }
 
 impl MovementKind {
     /// Every kind, in the order they are offered.
-    pub const ALL: [Self; 5] = [Self::Receipt, Self::Issue, Self::Return, Self::Count, Self::WriteOff];
+    pub const ALL: [Self; 6] = [Self::Receipt, Self::Issue, Self::Return, Self::Count, Self::WriteOff, Self::WashBack];
 
     /// The name in files and on the command line.
     pub const fn name(self) -> &'static str {
@@ -43,7 +46,18 @@ impl MovementKind {
             Self::Return => "return",
             Self::Count => "count",
             Self::WriteOff => "write-off",
+            Self::WashBack => "wash-back",
         }
+    }
+
+    /// It brings a lot of its own, at a cost.
+    pub const fn is_lot(self) -> bool {
+        matches!(self, Self::Receipt | Self::WashBack)
+    }
+
+    /// A supplier is part of it.
+    pub const fn comes_or_goes_back(self) -> bool {
+        matches!(self, Self::Receipt | Self::Return)
     }
 
     /// The kind of that name.
@@ -65,7 +79,7 @@ pub struct Movement {
     pub kind: MovementKind,
     /// In the item's unit; see [`MovementKind`] for its meaning.
     pub quantity: Quantity,
-    /// Receipts: the whole landed cost. Others: none.
+    /// Receipts: the whole landed cost, as corrected last. Wash-backs: what it is taken in at. Others: none.
     pub cost: Option<Money>,
     /// Returns: the receipt the stock goes back to, none means the latest lot that can give it. Receipts: none (a
     /// receipt is its own lot).

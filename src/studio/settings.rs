@@ -36,6 +36,9 @@ pub struct Settings {
     pub fair_name: String,
     /// The fair's first day.
     pub fair_date: Option<chrono::NaiveDate>,
+    /// The last day of the period that is closed: nothing dated on it or before may change stock.
+    #[serde(default)]
+    pub closed_until: Option<chrono::NaiveDate>,
 }
 
 impl From<&Settings> for Preferences {

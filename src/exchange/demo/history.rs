@@ -27,7 +27,7 @@ pub(super) fn read(today: NaiveDate, items: &[Item]) -> Result<Vec<DemoMovement>
             kind,
             quantity: row.quantity("quantity")?,
             typed: row.text("typed")?.to_owned(),
-            cost: if kind == MovementKind::Receipt { Some(row.money("cost")?) } else { None },
+            cost: if kind.is_lot() { Some(row.money("cost")?) } else { None },
             lot_number: row.text("lot")?.to_owned(),
             supplier: row.text("supplier")?.to_owned(),
             note: row.text("note")?.to_owned(),

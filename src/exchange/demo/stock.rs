@@ -44,6 +44,7 @@ fn item(kind: ItemKind, row: &Row) -> Result<Item, DemoProblem> {
         reorder_level: row.optional("reorder", "a quantity", |text| Quantity::new(decimal(text)?))?,
         lead_bearing,
         retired: false,
+        buying: crate::studio::Buying::default(),
     })
 }
 

@@ -51,6 +51,7 @@ fn settings(tables: &Tables, today: NaiveDate) -> Result<Settings, DemoProblem> 
         price_on_book_cost: false,
         fair_name: text("fair")?,
         fair_date: Some(fair_date),
+        closed_until: None,
     })
 }
 

@@ -24,7 +24,7 @@ fn on_hand(studio: &DemoStudio) -> Result<BTreeMap<&str, Decimal>, String> {
         let left = stock.entry(&movement.item).or_default();
         let quantity = movement.quantity.amount();
         *left = match movement.kind {
-            MovementKind::Receipt => *left + quantity,
+            MovementKind::Receipt | MovementKind::WashBack => *left + quantity,
             MovementKind::Count => quantity,
             MovementKind::Issue | MovementKind::Return | MovementKind::WriteOff => *left - quantity,
         };

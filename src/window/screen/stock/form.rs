@@ -3,7 +3,7 @@
 use super::words::{thickness_entry, usual_unit};
 use crate::book::StockRow;
 use crate::measure::{Decimal, Preferences, Unit, edit};
-use crate::studio::{EnamelKind, Fusing, Item, ItemDetails, ItemId, ItemKind, Metal, Outline};
+use crate::studio::{Buying, EnamelKind, Fusing, Item, ItemDetails, ItemId, ItemKind, Metal, Outline};
 use crate::window::widget::Entry;
 use std::collections::BTreeMap;
 
@@ -170,6 +170,8 @@ pub(super) struct Form {
     pub(super) fusing: Option<Fusing>,
     pub(super) lead: bool,
     pub(super) aside: bool,
+    /// How it is bought again; not changed here.
+    pub(super) buying: Buying,
     /// It was submitted once: what is missing is told from now on.
     pub(super) tried: bool,
     /// Why the book refused it.
@@ -194,6 +196,7 @@ impl Form {
             fusing: None,
             lead: false,
             aside: false,
+            buying: Buying::default(),
             tried: false,
             refusal: None,
         };
@@ -222,6 +225,7 @@ impl Form {
         form.unit_fixed = row.last_moved.is_some();
         form.lead = item.lead_bearing;
         form.aside = item.retired;
+        form.buying = item.buying.clone();
         for (field, text) in [
             (Field::Name, &item.name),
             (Field::Reference, &item.reference),

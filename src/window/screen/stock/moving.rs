@@ -110,13 +110,15 @@ impl Moving {
     pub(super) fn uses(&self, field: Field) -> bool {
         match field {
             Field::Quantity | Field::Date | Field::Note => true,
-            Field::Cost | Field::LotNumber | Field::Supplier => self.kind == MovementKind::Receipt,
+            Field::Cost => self.kind.is_lot(),
+            Field::LotNumber | Field::Supplier => self.kind == MovementKind::Receipt,
         }
     }
 
     /// What is wrong with a field, if anything; what is only missing is told once the form was submitted.
     pub(super) fn problem(&self, field: Field, row: &StockRow, preferences: &Preferences) -> Option<String> {
-        if !self.tried && self.trimmed(field).is_empty() {
+        let free = field == Field::Cost && self.kind == MovementKind::WashBack;
+        if (!self.tried || free) && self.trimmed(field).is_empty() {
             return None;
         }
         match field {
@@ -141,7 +143,11 @@ impl Moving {
         Ok(typed)
     }
 
+    /// The cost; a wash-back without one is taken in at nothing.
     fn cost(&self, preferences: &Preferences) -> Result<Money, String> {
+        if self.kind == MovementKind::WashBack && self.trimmed(Field::Cost).is_empty() {
+            return Ok(Money::ZERO);
+        }
         parse::parse_money(self.trimmed(Field::Cost), preferences).map_err(|problem| problem.to_string())
     }
 
@@ -173,6 +179,9 @@ impl Moving {
             MovementKind::Issue => actions::Action::Issue(taking),
             MovementKind::Return => actions::Action::Return { taking, lot: self.lot },
             MovementKind::Count => actions::Action::Count(taking),
+            MovementKind::WashBack => {
+                actions::Action::WashBack { taking, cost: actions::WashBackCost::Stated(self.cost(preferences).ok()?) }
+            }
             MovementKind::WriteOff | MovementKind::Receipt => actions::Action::WriteOff(taking),
         })
     }
@@ -216,7 +225,7 @@ impl Moving {
     fn trial(&self, row: &StockRow, preferences: &Preferences) -> Option<Movement> {
         let typed = self.quantity(row, preferences).ok()?;
         let cost = match self.kind {
-            MovementKind::Receipt => Some(self.cost(preferences).ok()?),
+            MovementKind::Receipt | MovementKind::WashBack => Some(self.cost(preferences).ok()?),
             _ => None,
         };
         Some(Movement {
@@ -240,7 +249,7 @@ impl Moving {
         let worth = display::money(line.value_change.amount().abs(), preferences);
         let after = quantity(line.on_hand.amount());
         match self.kind {
-            MovementKind::Receipt => {
+            MovementKind::Receipt | MovementKind::WashBack => {
                 let price = stock::unit_price(trial.cost.unwrap_or_default(), trial.quantity)
                     .map(|price| format!(" at {}", display::unit_price(price, unit, preferences)))
                     .unwrap_or_default();

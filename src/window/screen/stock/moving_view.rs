@@ -37,9 +37,11 @@ pub(super) fn sheet<'a>(
         });
     let date = typed(moving, Field::Date, "Date", item, shared).hint("year-month-day").width(180);
     let cost = moving.uses(Field::Cost).then(|| {
-        typed(moving, Field::Cost, "Landed cost", item, shared)
-            .hint("all of it: price, duty, freight, less discount")
-            .placeholder("e.g. 12.50")
+        let (name, hint) = match moving.kind {
+            MovementKind::WashBack => ("Taken in at", "what the reclaimed enamel is worth; nothing is fine"),
+            _ => ("Landed cost", "all of it: price, duty, freight, less discount"),
+        };
+        typed(moving, Field::Cost, name, item, shared).hint(hint).placeholder("e.g. 12.50")
     });
     let origin = moving.uses(Field::LotNumber).then(|| {
         row![

@@ -72,6 +72,7 @@ pub(super) fn item(form: &Form, preferences: &Preferences) -> Option<Item> {
         reorder_level: with.optional(Field::Reorder, Reader::quantity).ok()?,
         lead_bearing: form.lead,
         retired: form.aside,
+        buying: form.buying.clone(),
     })
 }
 

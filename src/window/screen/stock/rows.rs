@@ -193,6 +193,7 @@ mod tests {
                 reorder_level: level.and_then(|level| Quantity::new(Decimal::from(level))),
                 lead_bearing: id == 2,
                 retired: id == 3,
+                buying: crate::studio::Buying::default(),
             },
             on_hand: Quantity::new(Decimal::from(on_hand)).unwrap_or_default(),
             value: Money::rounded(Decimal::from(on_hand)),

@@ -33,6 +33,7 @@ pub(super) const fn done(kind: MovementKind) -> &'static str {
         MovementKind::Return => "returned",
         MovementKind::Count => "counted",
         MovementKind::WriteOff => "written off",
+        MovementKind::WashBack => "washed back",
     }
 }
 
@@ -44,6 +45,7 @@ pub(super) const fn verb(kind: MovementKind) -> &'static str {
         MovementKind::Return => "Return",
         MovementKind::Count => "Count",
         MovementKind::WriteOff => "Write off",
+        MovementKind::WashBack => "Wash back",
     }
 }
 

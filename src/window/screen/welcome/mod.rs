@@ -303,6 +303,7 @@ fn first_settings(name: &str, currency: Currency, units: Units) -> Settings {
         price_on_book_cost: false,
         fair_name: String::new(),
         fair_date: None,
+        closed_until: None,
     }
 }
 

@@ -1,0 +1,69 @@
+//! What can be asked about lots, closed periods and files of movements on the command line.
+
+use super::arguments::{Form, date};
+use super::stock_arguments::Take;
+use chrono::NaiveDate;
+use clap::Args;
+use std::path::PathBuf;
+
+/// `stock import`.
+#[derive(Debug, Args)]
+pub struct Import {
+    /// The file: comma-separated values in UTF-8
+    pub file: PathBuf,
+    /// Only show what would be brought in
+    #[arg(long)]
+    pub preview: bool,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// `stock wash-back`.
+#[derive(Debug, Args)]
+pub struct WashBack {
+    /// What comes in
+    #[command(flatten)]
+    pub take: Take,
+    /// What all of it is taken in at; without it and --from, nothing
+    #[arg(long, value_name = "AMOUNT", conflicts_with = "from")]
+    pub cost: Option<String>,
+    /// The item it was reclaimed from, by reference: it is taken in at what that costs
+    #[arg(long, value_name = "REFERENCE")]
+    pub from: Option<String>,
+}
+
+/// `stock correct`.
+#[derive(Debug, Args)]
+pub struct Correct {
+    /// The lot, by the number of its receipt in `stock show`
+    pub lot: i64,
+    /// What the whole lot cost after all, landed
+    pub cost: String,
+    /// The day of the correction; without it, today
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = date)]
+    pub date: Option<NaiveDate>,
+    /// Why
+    #[arg(long, value_name = "TEXT", default_value = "", hide_default_value = true)]
+    pub note: String,
+    /// Only show what would move
+    #[arg(long)]
+    pub preview: bool,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// `stock close`.
+#[derive(Debug, Args)]
+pub struct Close {
+    /// The last day of the period to close
+    #[arg(value_name = "YYYY-MM-DD", value_parser = date, required_unless_present = "open")]
+    pub until: Option<NaiveDate>,
+    /// Open the closed period again
+    #[arg(long, conflicts_with = "until")]
+    pub open: bool,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
