@@ -5,6 +5,7 @@ pub mod accept;
 pub mod accepted;
 pub mod answer;
 pub mod cautions;
+pub mod coverage;
 pub mod effect;
 pub mod explain;
 pub mod geometry;

@@ -3,3 +3,5 @@
 pub mod demo;
 pub mod design_file;
 pub mod file_out;
+pub mod outline_file;
+pub mod stencil_photo;
