@@ -108,6 +108,20 @@ pub struct Reading {
     pub remarks: Vec<Remark>,
 }
 
+impl Reading {
+    /// The black and white picture as a PNG file.
+    ///
+    /// # Errors
+    /// The encoder's reason, as a sentence.
+    pub fn png(&self) -> Result<Vec<u8>, String> {
+        let picture = image::RgbaImage::from_raw(self.width, self.height, self.picture.clone())
+            .ok_or_else(|| "the picture does not have the size it says".to_owned())?;
+        let mut png = Cursor::new(Vec::new());
+        picture.write_to(&mut png, image::ImageFormat::Png).map_err(|error| error.to_string())?;
+        Ok(png.into_inner())
+    }
+}
+
 /// What makes a reading doubtful.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Remark {
