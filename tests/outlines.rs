@@ -327,6 +327,22 @@ fn outline_prints_area_mass_and_the_text_for_a_design_file() {
 }
 
 #[test]
+fn the_examples_of_the_first_steps_are_right() {
+    let folder = Folder::new();
+    let leaf = folder.file("leaf.svg", include_str!("data/leaf.svg"));
+    let fern = folder.file("fern.svg", include_str!("data/fern.svg"));
+    // Two segments of a circle of 29 mm on a chord of 50 mm, less a hole of 2 mm (elementary geometry).
+    let half = (25.0_f64 / 29.0).asin();
+    let leaf_mm2 = 29.0 * 29.0 * (2.0 * half - (2.0 * half).sin()) - std::f64::consts::PI;
+    let answer = folder.json(&["outline", &leaf, "--metal", "copper", "--gauge", "18"]);
+    near(answer["area_cm2"].as_str().unwrap().parse().unwrap(), leaf_mm2 / 100.0, 5e-4, "the leaf");
+    // Seven ellipses of 8 by 2.4 mm, all on the metal.
+    let answer = folder.json(&["stencil", &fern, "--outline", &leaf]);
+    let open_mm2 = 7.0 * std::f64::consts::PI * 4.0 * 1.2;
+    near(answer["share"].as_str().unwrap().parse().unwrap(), open_mm2 / leaf_mm2, 1e-4, "the fern");
+}
+
+#[test]
 fn outline_asks_for_a_size_and_takes_one_in_inches() {
     let folder = Folder::new();
     let file = folder.file(

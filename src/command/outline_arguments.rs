@@ -33,7 +33,7 @@ pub struct Outline {
 pub struct Stencil {
     /// The stencil: an SVG file, or a photo (JPEG or PNG)
     pub file: PathBuf,
-    /// The blank of this design file; the stencil lies on its middle
+    /// The blank of this design file; the stencil's openings lie on its middle, a drop has its point at the bottom
     #[arg(long, value_name = "FILE", conflicts_with = "outline")]
     pub blank: Option<PathBuf>,
     /// The blank an SVG file draws, where the stencil's drawing has it

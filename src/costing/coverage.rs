@@ -17,7 +17,8 @@ pub enum Lying {
     /// Both are drawn on one sheet of paper: where they are drawn is where they lie.
     #[default]
     AsDrawn,
-    /// The middle of the openings' extent lies on the middle of the blank's.
+    /// The middle of the openings' extent lies on the middle of the blank's, y downwards for both: a drop of a design
+    /// has its point at the bottom.
     Centred,
 }
 

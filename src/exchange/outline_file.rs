@@ -14,6 +14,7 @@ mod tree;
 use crate::costing::geometry::MOST_FLAT_PIECES;
 use crate::measure::Decimal;
 use crate::studio::Outline;
+use std::collections::HashSet;
 use std::fmt;
 
 /// Most bytes an outline file may have.
@@ -67,6 +68,8 @@ pub enum Remark {
     EncloseNothing(usize),
     /// Open shapes were closed with a straight line.
     Closed(usize),
+    /// Shapes that are drawn once more in the very same place are taken once.
+    DrawnAgain(usize),
     /// Clip paths, masks and filters are not followed.
     Effects(usize),
     /// The style sheet moves shapes; only the attribute `transform` is followed.
@@ -101,6 +104,7 @@ impl fmt::Display for Remark {
             Self::NotDrawn(count) => write!(f, "{} with neither fill nor line left out", shapes(count)),
             Self::EncloseNothing(count) => write!(f, "{} left out: nothing is enclosed", shapes(count)),
             Self::Closed(count) => write!(f, "{} open: closed with a straight line", shapes(count)),
+            Self::DrawnAgain(count) => write!(f, "{} drawn again in the same place: taken once", shapes(count)),
             Self::Effects(count) => {
                 write!(f, "{count} clip paths, masks or filters not followed: the whole shapes were taken")
             }
@@ -191,7 +195,19 @@ pub fn read(bytes: &[u8], scale: Scale) -> Result<OutlineFile, OutlineFileProble
             text::long_side_scale(&drawn.shapes, side).ok_or(OutlineFileProblem::LongSide(side))?
         }
     };
-    let shapes = text::outlines(&drawn.shapes, millimetres)?;
+    let drawn_shapes = text::outlines(&drawn.shapes, millimetres)?;
+    let mut shapes: Vec<Outline> = Vec::with_capacity(drawn_shapes.len());
+    let mut seen = HashSet::new();
+    for shape in &drawn_shapes {
+        if let Outline::Path { svg } = shape
+            && seen.insert(svg.as_str())
+        {
+            shapes.push(shape.clone());
+        }
+    }
+    if shapes.len() < drawn_shapes.len() {
+        remarks.push(Remark::DrawnAgain(drawn_shapes.len() - shapes.len()));
+    }
     nesting::check(&shapes)?;
     let [width_mm, height_mm] = text::extent_mm(&drawn.shapes, millimetres).ok_or(OutlineFileProblem::TooFine)?;
     Ok(OutlineFile { shapes, width_mm, height_mm, remarks })

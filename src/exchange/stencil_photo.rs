@@ -13,7 +13,7 @@
 use crate::costing::geometry;
 use crate::measure::{Decimal, exact};
 use crate::studio::Outline;
-use image::{ImageReader, Limits};
+use image::{DynamicImage, GenericImageView, ImageReader, Limits};
 use std::fmt;
 use std::io::Cursor;
 
@@ -210,30 +210,32 @@ pub fn read(bytes: &[u8]) -> Result<Photo, PhotoProblem> {
         _ => PhotoProblem::NoPicture,
     })?;
     let step = picture.width().max(picture.height()).div_ceil(MEASURED_SIDE).max(1);
-    Ok(averaged(&picture.into_rgba8(), step))
+    Ok(averaged(&picture, step))
 }
 
 /// The photo in squares of `step` pixels, each the mean of its light.
-fn averaged(picture: &image::RgbaImage, step: u32) -> Photo {
+fn averaged(picture: &DynamicImage, step: u32) -> Photo {
     let light = decoded();
+    let of = |level: u8| light.get(usize::from(level)).copied().unwrap_or_default();
     let (width, height) = (picture.width().div_ceil(step), picture.height().div_ceil(step));
-    let mut sums = vec![(0.0_f64, 0_u32); size(width)];
     let mut levels = Vec::with_capacity(size(width) * size(height));
-    let rows: Vec<_> = picture.rows().collect();
-    for band in rows.chunks(size(step)) {
-        sums.fill((0.0, 0));
-        for row in band {
-            for (index, pixel) in row.clone().enumerate() {
-                let [red, green, blue, opacity] = pixel.0.map(usize::from);
-                let Some(sum) = sums.get_mut(index / size(step)) else { continue };
-                if opacity >= 128 {
-                    let of = |level: usize| light.get(level).copied().unwrap_or_default();
-                    sum.0 += 0.2126 * of(red) + 0.7152 * of(green) + 0.0722 * of(blue);
-                    sum.1 += 1;
+    for row in 0..height {
+        let rows = row * step..(row * step + step).min(picture.height());
+        for column in 0..width {
+            let columns = column * step..(column * step + step).min(picture.width());
+            let (mut sum, mut count) = (0.0, 0_u32);
+            for y in rows.clone() {
+                for x in columns.clone() {
+                    // Read where it is: a second picture in memory would double what a large one takes.
+                    let [red, green, blue, opacity] = picture.get_pixel(x, y).0;
+                    if opacity >= 128 {
+                        sum += 0.2126 * of(red) + 0.7152 * of(green) + 0.0722 * of(blue);
+                        count += 1;
+                    }
                 }
             }
+            levels.push((count > 0).then(|| level(sum / f64::from(count))));
         }
-        levels.extend(sums.iter().map(|(sum, count)| (*count > 0).then(|| level(sum / f64::from(*count)))));
     }
     Photo { width, height, step, levels }
 }

@@ -197,6 +197,17 @@ fn shapes_that_overlap_are_openings_but_no_blanks() {
 }
 
 #[test]
+fn a_shape_drawn_as_a_fill_and_again_as_a_line_is_one() {
+    let file = read(
+        &svg(MM, "<rect width='10' height='10'/><rect width='10' height='10' fill='none' stroke='red'/>"),
+        Scale::AsWritten,
+    )
+    .unwrap();
+    assert_eq!(file.blanks().unwrap().len(), 1);
+    assert_eq!(file.remarks, [Remark::LinesHaveNoWidth(1), Remark::DrawnAgain(1)]);
+}
+
+#[test]
 fn what_is_no_outline_is_refused_in_words() {
     for (body, words) in [
         ("<path d='M0 0 L10 10 L10 0 L0 10 Z'/>", "crosses"),
