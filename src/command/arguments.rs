@@ -1,5 +1,6 @@
 //! What can be asked on the command line.
 
+use super::outline_arguments::{Outline, Stencil};
 use super::stock_arguments::StockTask;
 use crate::measure::Decimal;
 use crate::studio::DesignCode;
@@ -55,6 +56,22 @@ pub enum Task {
     /// Tags and care cards as PDF
     #[command(subcommand)]
     Print(PrintTask),
+    /// Area and mass of the blanks an SVG file draws, and their outlines for design files
+    #[command(
+        after_help = "No book is read. A shape inside another is a hole in it. A file whose width and height have no \
+                      unit is read at 96 pixels to the inch; one without a size needs --long-side.\n\
+                      Example: enamelwright outline leaf.svg --long-side 38mm --metal copper --gauge 18"
+    )]
+    Outline(Outline),
+    /// How much of a blank a stencil leaves open, by its drawing or by a photo
+    #[command(
+        after_help = "No book is read. In a drawing, a shape that holds others is the stencil's own edge and what lies \
+                      in it is open; without --blank or --outline the share is of that edge. Lay a stencil to be \
+                      photographed flat, in even light, on a ground much lighter or darker than it.\n\
+                      Example: enamelwright stencil fern.svg --outline leaf.svg\n\
+                      Example: enamelwright stencil fern.jpg --open light --crop 200,150,1600,1600"
+    )]
+    Stencil(Stencil),
     /// Keep a verified copy of the book
     #[command(after_help = "Example: enamelwright backup --to /media/stick/studio.studiobook")]
     Backup(Backup),

@@ -10,6 +10,7 @@
 
 pub mod arguments;
 pub mod failure;
+pub mod outline_arguments;
 pub mod stock_arguments;
 pub mod stock_lot_arguments;
 pub mod table;
@@ -18,6 +19,7 @@ mod books;
 mod copies;
 mod cost;
 mod designs;
+mod outline;
 mod prices;
 mod print;
 mod session;
@@ -92,6 +94,8 @@ fn perform(task: Task, session: &mut Session<'_>) -> Result<(), Failure> {
         Task::Stock(task) => stock::stock(session, task),
         Task::Prices(prices) => prices::prices(session, prices),
         Task::Print(task) => print::print(session, task),
+        Task::Outline(outline) => outline::outline(session, &outline),
+        Task::Stencil(stencil) => outline::stencil(session, &stencil),
         Task::Backup(backup) => copies::backup(session, &backup),
         Task::Restore(restore) => copies::restore(session, restore),
         Task::Check(form) => books::check(session, form.format),

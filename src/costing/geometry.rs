@@ -69,16 +69,18 @@ pub fn measure(blank: &Blank) -> Result<BlankGeometry, CostError> {
 /// [`CostError::Geometry`] where the outline is not one.
 pub fn rings(outline: &Outline) -> Result<Vec<Vec<[f64; 2]>>, CostError> {
     outline_area_mm2(outline).map_err(CostError::Geometry)?;
+    rings_to(outline, curve::TOLERANCE_MM, MOST_FLAT_PIECES).map_err(CostError::Geometry)
+}
+
+/// Rings of an outline that was found to be one, no piece farther than `tolerance_mm` from it; each of at most `most`
+/// pieces.
+pub(super) fn rings_to(outline: &Outline, tolerance_mm: f64, most: usize) -> Result<Vec<Vec<[f64; 2]>>, String> {
     let pieces = match outline {
-        Outline::Path { svg } => path::read(svg).map_err(CostError::Geometry)?,
-        Outline::Polygon { points_mm } => vec![polygon(points_mm).map_err(CostError::Geometry)?],
-        other => vec![curve::outline(other).map_err(CostError::Geometry)?],
+        Outline::Path { svg } => path::read(svg)?,
+        Outline::Polygon { points_mm } => vec![polygon(points_mm)?],
+        other => vec![curve::outline(other)?],
     };
-    let mut rings = Vec::with_capacity(pieces.len());
-    for curves in &pieces {
-        rings.push(curve::flatten(curves, MOST_FLAT_PIECES).map_err(CostError::Geometry)?);
-    }
-    Ok(rings)
+    pieces.iter().map(|curves| curve::flatten_to(curves, most, tolerance_mm)).collect()
 }
 
 /// Thickness in mm at full precision of `f64`: from a gauge number by `0.127 · 92^((36 − n)/39)` (ASTM B258).

@@ -8,6 +8,7 @@ pub mod cautions;
 pub mod correction;
 pub mod cut;
 pub mod delivery;
+pub mod coverage;
 pub mod effect;
 pub mod explain;
 pub mod geometry;

@@ -6,3 +6,5 @@ pub mod file_out;
 pub mod table;
 pub mod movement_csv;
 pub mod movement_file;
+pub mod outline_file;
+pub mod stencil_photo;

@@ -1,23 +1,27 @@
-//! Tags and care cards: what they say, where it stands in millimetres, and the PDF.
+//! Tags, care cards, count sheets and shopping lists: what they say, where it stands in millimetres, and the PDF.
 //!
 //! Three pure steps, each a function of the one before:
 //!
-//! 1. model: [`tags::TagModel`], [`cards::CareModel`], from a design and the settings;
-//! 2. layout: [`tags::layout`], [`cards::layout`] give a [`page::Document`] of placed items with warnings;
+//! 1. model: [`tags::TagModel`], [`cards::CareModel`], from a design and the settings; [`count_sheet::CountSheet`],
+//!    [`shopping::ShoppingList`], whose caller has written every figure as it shall be printed;
+//! 2. layout: `layout` of each, such as [`tags::layout`], gives a [`page::Document`] of placed items with warnings;
 //! 3. bytes: [`pdf::write`]; or paths for the screen: [`preview::Outliner`].
 //!
 //! No clock, no files, no screen: the date of a PDF is passed in, its bytes are handed back.
 
 mod card;
 pub mod cards;
+pub mod count_sheet;
 pub mod fonts;
 mod label;
 pub mod page;
 pub mod pdf;
 mod pdf_font;
 pub mod preview;
+mod running;
 mod shaper;
 pub mod sheets;
+pub mod shopping;
 mod stack;
 pub mod symbol;
 pub mod tags;
@@ -26,10 +30,12 @@ pub mod warning;
 pub mod words;
 
 pub use cards::{CardJob, CardStyle, CareModel, PaperSize, care_model};
+pub use count_sheet::CountSheet;
 pub use label::{MODULE_GOOD_MM, MODULE_LEAST_MM};
 pub use page::Document;
 pub use pdf::Properties;
 pub use shaper::Shaper;
+pub use shopping::ShoppingList;
 pub use symbol::Symbology;
 pub use tags::{TagJob, TagModel, tag_model};
 pub use warning::{PaperProblem, Part, Warning, WarningKind};

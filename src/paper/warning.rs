@@ -21,6 +21,14 @@ pub enum Part {
     Studio,
     /// The care text with its cautions.
     Care,
+    /// The heading of a shelf or supplier.
+    Heading,
+    /// A quantity, a unit or a pack.
+    Quantity,
+    /// An amount of money.
+    Amount,
+    /// Why something is to be bought.
+    Reason,
 }
 
 impl fmt::Display for Part {
@@ -34,6 +42,10 @@ impl fmt::Display for Part {
             Self::Words => "your own words",
             Self::Studio => "the studio's name and place",
             Self::Care => "the care text",
+            Self::Heading => "the heading",
+            Self::Quantity => "the quantity",
+            Self::Amount => "the amount",
+            Self::Reason => "the reason",
         })
     }
 }
@@ -53,10 +65,10 @@ pub enum WarningKind {
     SymbolLeftOut,
 }
 
-/// A warning, with the tag or card it is about.
+/// A warning, with the tag, card or line it is about.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Warning {
-    /// The design's code.
+    /// The design's code, or the item's reference.
     pub code: String,
     /// What happened.
     pub kind: WarningKind,
@@ -96,6 +108,17 @@ pub enum PaperProblem {
     /// Nothing to print.
     #[error("there is nothing to print; choose at least one design and one copy")]
     Nothing,
+    /// A list without a line.
+    #[error("there is nothing to list; accepted is at least one line")]
+    NothingListed,
+    /// More lines than a list may have.
+    #[error("{asked} lines were asked for; print at most {most} in one go")]
+    TooManyLines {
+        /// Asked for.
+        asked: usize,
+        /// Allowed.
+        most: usize,
+    },
     /// More than fits in one job.
     #[error("{asked} labels were asked for; print at most {most} in one go")]
     TooMany {

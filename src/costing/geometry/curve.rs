@@ -7,8 +7,8 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 /// A point, mm.
 pub(super) type Point = [f64; 2];
 
-/// How far a flattened curve may lie from the true one, mm.
-const TOLERANCE_MM: f64 = 0.01;
+/// How far a flattened curve may lie from the true one, mm, where nothing finer is asked for.
+pub(super) const TOLERANCE_MM: f64 = 0.01;
 
 /// One piece of a closed curve.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -122,7 +122,7 @@ impl Curve {
     }
 
     /// Appends points along it, without its start and with its end, none farther than the tolerance from it.
-    fn flatten_into(&self, points: &mut Vec<Point>, most: usize) -> Result<(), String> {
+    fn flatten_into(&self, points: &mut Vec<Point>, most: usize, tolerance_mm: f64) -> Result<(), String> {
         match *self {
             Self::Line { to, .. } => points.push(to),
             Self::Cubic { from, first, second, to } => {
@@ -133,7 +133,7 @@ impl Curve {
                 };
                 let second_derivative = 6.0 * bend(from, first, second).max(bend(first, second, to));
                 let count =
-                    whole((second_derivative / (8.0 * TOLERANCE_MM)).sqrt(), most.saturating_sub(points.len()))?;
+                    whole((second_derivative / (8.0 * tolerance_mm)).sqrt(), most.saturating_sub(points.len()))?;
                 for step in 1..count {
                     let t = f64::from(step) / f64::from(count);
                     let s = 1.0 - t;
@@ -149,7 +149,7 @@ impl Curve {
             Self::Arc { to, centre, radii, turn, start, sweep, .. } => {
                 let radius = radii[0].max(radii[1]);
                 // The chord of an angle 2α lies r (1 − cos α) inside its arc.
-                let half_step = (1.0 - TOLERANCE_MM / radius).clamp(-1.0, 1.0).acos();
+                let half_step = (1.0 - tolerance_mm / radius).clamp(-1.0, 1.0).acos();
                 let needed = (sweep.abs() / (2.0 * half_step)).max(sweep.abs() / (PI / 4.0));
                 let count = whole(needed, most.saturating_sub(points.len()))?;
                 for step in 1..count {
@@ -184,9 +184,14 @@ pub(super) fn signed_area(curves: &[Curve]) -> f64 {
 
 /// The points of closed curves, each once.
 pub(super) fn flatten(curves: &[Curve], most: usize) -> Result<Vec<Point>, String> {
+    flatten_to(curves, most, TOLERANCE_MM)
+}
+
+/// The same, none of the pieces farther than `tolerance_mm` from the curve.
+pub(super) fn flatten_to(curves: &[Curve], most: usize, tolerance_mm: f64) -> Result<Vec<Point>, String> {
     let mut points = Vec::new();
     for curve in curves {
-        curve.flatten_into(&mut points, most)?;
+        curve.flatten_into(&mut points, most, tolerance_mm)?;
     }
     Ok(points)
 }

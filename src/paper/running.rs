@@ -1,0 +1,295 @@
+//! Lists that run over several pages: a heading, blocks that are never broken, and a foot with the page's number.
+
+use super::cards::PaperSize;
+use super::page::{Colour, Document, Face, Item, MM_PER_POINT, Page, Rect, Shape, TextRun};
+use super::shaper::{Line, Shaper};
+use super::stack::one_line;
+use super::warning::{Part, Warning, WarningKind};
+use std::collections::BTreeSet;
+
+/// Free on every side: what printers reach, and what a folder's rings take on the left.
+const LEFT_MM: f64 = 18.0;
+const RIGHT_MM: f64 = 13.0;
+const TOP_MM: f64 = 14.0;
+const BOTTOM_MM: f64 = 13.0;
+/// The foot's line of type with the space above it.
+const FOOT_MM: f64 = 8.0;
+/// From line to line, in parts of the size.
+const LEADING: f64 = 1.18;
+/// Baseline below the top of a line, in parts of the size (Source Sans 3: ascenders 0.712).
+const ASCENDERS: f64 = 0.76;
+
+/// Everything that is printed lies within this.
+pub(super) fn margins(paper: PaperSize) -> Rect {
+    Rect {
+        x_mm: LEFT_MM,
+        y_mm: TOP_MM,
+        width_mm: paper.width_mm - LEFT_MM - RIGHT_MM,
+        height_mm: paper.height_mm - TOP_MM - BOTTOM_MM,
+    }
+}
+
+/// Where a text stands between its left and right.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Align {
+    Left,
+    Right,
+}
+
+/// A text with the place it has.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Cell<'a> {
+    pub(super) face: Face,
+    pub(super) text: &'a str,
+    /// Least and most size, points.
+    pub(super) sizes: [f64; 2],
+    pub(super) colour: Colour,
+    pub(super) left: f64,
+    pub(super) width: f64,
+    pub(super) align: Align,
+    /// Most lines. A text of one line that may not be shortened has 0.
+    pub(super) lines: usize,
+    pub(super) part: Part,
+}
+
+/// Part of a page that is not broken, from its own top left; x counts from the left margin.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Block {
+    pub(super) items: Vec<Item>,
+    pub(super) height: f64,
+}
+
+impl Block {
+    /// A block of space.
+    pub(super) fn space(height: f64) -> Self {
+        Self { items: Vec::new(), height }
+    }
+
+    /// Another block below this one.
+    pub(super) fn push(&mut self, below: &Self) {
+        self.items.extend(below.items.iter().map(|item| item.moved(0.0, self.height)));
+        self.height += below.height;
+    }
+
+    /// A line across at the foot.
+    pub(super) fn rule(&mut self, width: f64, colour: Colour, thickness: f64) {
+        let y = self.height - thickness / 2.0;
+        self.items.push(Item::Shape(Shape::line([0.0, y], [width, y], colour, thickness, None)));
+    }
+}
+
+/// Pages being filled.
+pub(super) struct Running<'a> {
+    pub(super) shaper: &'a mut Shaper,
+    paper: PaperSize,
+    /// What the pages after the first say at their top.
+    reminder: String,
+    document: Document,
+    at: f64,
+    warned: BTreeSet<(String, String)>,
+}
+
+impl<'a> Running<'a> {
+    pub(super) fn new(shaper: &'a mut Shaper, paper: PaperSize, reminder: String) -> Self {
+        let mut running =
+            Self { shaper, paper, reminder, document: Document::default(), at: TOP_MM, warned: BTreeSet::new() };
+        running.document.pages.push(running.blank_page());
+        running
+    }
+
+    fn blank_page(&self) -> Page {
+        Page { width_mm: self.paper.width_mm, height_mm: self.paper.height_mm, ..Page::default() }
+    }
+
+    /// Width between the margins.
+    pub(super) fn width(&self) -> f64 {
+        margins(self.paper).width_mm
+    }
+
+    /// Height that is left on the page.
+    pub(super) fn room(&self) -> f64 {
+        margins(self.paper).bottom_mm() - FOOT_MM - self.at
+    }
+
+    /// Places a block where the last one ended; the caller has seen to it that there is room.
+    pub(super) fn place(&mut self, block: &Block) {
+        let at = self.at;
+        if let Some(page) = self.document.pages.last_mut() {
+            page.items.extend(block.items.iter().map(|item| item.moved(LEFT_MM, at)));
+        }
+        self.at += block.height;
+    }
+
+    /// Begins a page with a reminder of what the list is.
+    pub(super) fn turn(&mut self) {
+        self.document.pages.push(self.blank_page());
+        self.at = TOP_MM;
+        let reminder = self.reminder.clone();
+        let cell = Cell {
+            face: Face::Regular,
+            text: &reminder,
+            sizes: [8.5, 8.5],
+            colour: Colour::GREY,
+            left: 0.0,
+            width: self.width(),
+            align: Align::Left,
+            lines: 1,
+            part: Part::Heading,
+        };
+        let mut block = Block::default();
+        self.set(&mut block, &cell, 0.0, "");
+        block.height = 7.5;
+        self.place(&block);
+    }
+
+    /// Warns, each thing once.
+    pub(super) fn warn(&mut self, code: &str, kind: WarningKind) {
+        if self.warned.insert((code.to_owned(), format!("{kind:?}"))) {
+            self.document.warnings.push(Warning { code: code.to_owned(), kind });
+        }
+    }
+
+    /// Warns of characters of a line's texts that the type has no glyph for, all in one.
+    pub(super) fn report_missing(&mut self, code: &str, texts: &[(Face, &str)]) {
+        let mut missing = BTreeSet::new();
+        for (face, text) in texts {
+            missing.extend(self.shaper.shape(*face, text).missing.iter().copied());
+        }
+        if !missing.is_empty() {
+            self.warn(code, WarningKind::MissingGlyphs(missing.into_iter().collect()));
+        }
+    }
+
+    /// The lines of a cell at the size they fit at.
+    fn fitted(&mut self, cell: &Cell<'_>, code: &str) -> (f64, Vec<Line>) {
+        let [least, most] = cell.sizes;
+        if self.shaper.shape(cell.face, cell.text).text.is_empty() {
+            return (most, Vec::new());
+        }
+        if let Some((size, line)) = one_line(self.shaper, cell.face, cell.text, cell.width, [least, most])
+            && (size >= most * 0.9 || cell.lines <= 1)
+        {
+            return (size, vec![line]);
+        }
+        if cell.lines == 0 {
+            // Half a figure is a wrong figure.
+            self.warn(code, WarningKind::LeftOut(cell.part));
+            return (least, Vec::new());
+        }
+        // The largest size at which all of it stands in its lines with its words whole; else the least.
+        let whole = |shaper: &mut Shaper, size: f64| {
+            let lines = shaper.lines(cell.face, cell.text, size, cell.width);
+            lines.len() <= cell.lines && !lines.iter().any(|line| line.breaks_word)
+        };
+        let mut size = most;
+        if whole(self.shaper, least) {
+            while size > least && !whole(self.shaper, size) {
+                size = (size - 0.5).max(least);
+            }
+        } else {
+            size = least;
+        }
+        let fitted = self.shaper.fit(cell.face, cell.text, size, cell.width, cell.lines);
+        if fitted.lines.is_empty() {
+            self.warn(code, WarningKind::LeftOut(cell.part));
+        } else if fitted.cut {
+            self.warn(code, WarningKind::Cut(cell.part));
+        }
+        (size, fitted.lines)
+    }
+
+    /// Sets a text into a block from `top` down; answers where it ends.
+    pub(super) fn set(&mut self, block: &mut Block, cell: &Cell<'_>, top: f64, code: &str) -> f64 {
+        let (size, lines) = self.fitted(cell, code);
+        // The first line stands where one of the full size would, so that a row has one baseline.
+        let mut baseline = top + cell.sizes[1] * MM_PER_POINT * ASCENDERS;
+        let em = size * MM_PER_POINT;
+        let count = lines.len();
+        for (number, line) in lines.into_iter().enumerate() {
+            let x_mm = match cell.align {
+                Align::Left => cell.left,
+                Align::Right => cell.left + cell.width - line.width_mm,
+            };
+            block.items.push(Item::Text(TextRun {
+                x_mm,
+                y_mm: baseline,
+                size_pt: size,
+                colour: cell.colour,
+                width_mm: line.width_mm,
+                glyphs: line.glyphs,
+            }));
+            if number + 1 < count {
+                baseline += em * LEADING;
+            }
+        }
+        baseline + em * (LEADING - ASCENDERS)
+    }
+
+    /// The heading of the first page: what it is, whose, of which day.
+    pub(super) fn heading(&mut self, title: &str, studio: &str, date: &str) {
+        let width = self.width();
+        self.report_missing(title, &[(Face::Bold, title), (Face::Semibold, studio), (Face::Regular, date)]);
+        let mut block = Block::default();
+        let cell = |face, text, size: f64, colour, left, width, align| Cell {
+            face,
+            text,
+            sizes: [size * 0.7, size],
+            colour,
+            left,
+            width,
+            align,
+            lines: 1,
+            part: Part::Studio,
+        };
+        self.set(&mut block, &cell(Face::Bold, title, 19.0, Colour::BLACK, 0.0, width * 0.45, Align::Left), 0.0, title);
+        let (left, right) = (width * 0.48, width * 0.52);
+        self.set(&mut block, &cell(Face::Semibold, studio, 10.0, Colour::BLACK, left, right, Align::Right), 0.0, title);
+        self.set(&mut block, &cell(Face::Regular, date, 10.0, Colour::GREY, left, right, Align::Right), 4.6, title);
+        block.height = 10.5;
+        block.rule(width, Colour::BLACK, 0.4);
+        self.place(&block);
+    }
+
+    /// The box that marks what bears lead, as high as a line of `size` points; answers its right end.
+    pub(super) fn lead_mark(&mut self, block: &mut Block, left: f64, top: f64, size: f64) -> f64 {
+        let em = size * MM_PER_POINT;
+        let Some((size, line)) = one_line(self.shaper, Face::Bold, "LEAD", 20.0, [6.0, size * 0.66]) else {
+            return left;
+        };
+        let width = line.width_mm + 2.0;
+        let rect = Rect { x_mm: left, y_mm: top + em * 0.04, width_mm: width, height_mm: em * 0.86 };
+        block.items.push(Item::Shape(Shape::outline(rect, Colour::BLACK, 0.3)));
+        block.items.push(Item::Text(TextRun {
+            x_mm: left + 1.0,
+            y_mm: rect.y_mm + rect.height_mm / 2.0 + size * MM_PER_POINT * super::stack::CAPITALS / 2.0,
+            size_pt: size,
+            colour: Colour::BLACK,
+            width_mm: line.width_mm,
+            glyphs: line.glyphs,
+        }));
+        left + width
+    }
+
+    /// Numbers the pages and hands the document over.
+    pub(super) fn finish(mut self) -> Document {
+        let margins = margins(self.paper);
+        let count = self.document.pages.len();
+        for number in 0..count {
+            let text = format!("Page {} of {count}", number + 1);
+            let Some((size, line)) = one_line(self.shaper, Face::Regular, &text, margins.width_mm, [8.5, 8.5]) else {
+                continue;
+            };
+            if let Some(page) = self.document.pages.get_mut(number) {
+                page.items.push(Item::Text(TextRun {
+                    x_mm: margins.right_mm() - line.width_mm,
+                    y_mm: margins.bottom_mm() - 1.0,
+                    size_pt: size,
+                    colour: Colour::GREY,
+                    width_mm: line.width_mm,
+                    glyphs: line.glyphs,
+                }));
+            }
+        }
+        self.document
+    }
+}
