@@ -16,10 +16,14 @@ use jagua_rs::geometry::geo_traits::{Transformable, TransformableFrom};
 use jagua_rs::geometry::primitives::{Point as EnginePoint, Rect, SPolygon};
 use jagua_rs::geometry::shape_modification::{ShapeModifyMode, offset_shape};
 use jagua_rs::geometry::{DTransformation, Transformation};
+use std::f64::consts::FRAC_PI_2;
 use std::sync::Arc;
 
 /// Added to half the gap: the engine's curves and its single precision, mm.
 const ENGINE_MM: f64 = 0.002;
+
+/// Places that are slid as far as they go, of those found open.
+const SETTLED: usize = 12;
 
 /// What stands in the way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -71,10 +75,7 @@ impl Tools {
         let (low, [width, height]) = (sheet.margin - reach, sheet.size);
         let high = [width - low, height - low];
         let outside = Rect::try_new(single(low), single(low), single(high[0]), single(high[1])).ok();
-        Self {
-            rings: (0..sheet.shapes.len()).map(blown_up).collect(),
-            outside: outside.map(SPolygon::from),
-        }
+        Self { rings: (0..sheet.shapes.len()).map(blown_up).collect(), outside: outside.map(SPolygon::from) }
     }
 }
 
@@ -98,15 +99,25 @@ pub(super) struct Care {
     pub(super) places: u32,
 }
 
+impl Care {
+    /// What one blank costs of the work budget.
+    const fn tries(self) -> u32 {
+        // Sliding meets about as many questions to the engine as 700 places.
+        (self.turns * self.places + 700) / 64
+    }
+}
+
 impl<'a, 'b> Filling<'a, 'b> {
     /// Goes on with the blanks that lie there; `None` where the engine takes no such sheet.
     pub(super) fn new(lie: &'b mut Lie<'a>, tools: &'b Tools) -> Option<Self> {
         let outside = tools.outside.clone()?;
-        let config = CDEConfig { quadtree_depth: 5, cd_threshold: 64, item_surrogate_config: SPSurrogateConfig::none() };
+        let config =
+            CDEConfig { quadtree_depth: 5, cd_threshold: 64, item_surrogate_config: SPSurrogateConfig::none() };
         let (around, edge) = (outside.bbox(), 1.0);
         let bounds =
             Rect::try_new(around.x_min - edge, around.y_min - edge, around.x_max + edge, around.y_max + edge).ok()?;
-        let engine = CDEngine::new(bounds.inflate_to_square(), vec![Hazard::new(Obstacle::Outside, Arc::new(outside))], config);
+        let engine =
+            CDEngine::new(bounds.inflate_to_square(), vec![Hazard::new(Obstacle::Outside, Arc::new(outside))], config);
         let mut filling = Self { lie, tools, engine };
         let spots: Vec<Spot> = filling.lie.spots().collect();
         for (number, spot) in spots.into_iter().enumerate() {
@@ -128,24 +139,31 @@ impl<'a, 'b> Filling<'a, 'b> {
         let Some(Some(base)) = self.tools.rings.get(which) else { return false };
         let mut probe = base.clone();
         let mut found: Vec<(f64, Spot)> = Vec::new();
+        let mut open = Vec::new();
         let lead = chance.share();
         for turn in shape.turns_to_try(care.turns) {
             let Some(inner) = inner(&self.lie.sheet().region(which), &turned(&shape.ring, turn)) else { continue };
-            for at in self.corners(which, &Bounds::of(&turned(&shape.ring, turn)), &inner) {
-                found.push((merit(at, &inner), Spot { which, turn, at }));
+            // Corners between bounds suit blanks that lie square to the sheet.
+            if is_square(turn) {
+                for at in self.corners(which, &Bounds::of(&turned(&shape.ring, turn)), &inner) {
+                    found.push((merit(at, &inner), Spot { which, turn, at }));
+                }
             }
             for number in 0..care.places {
                 let at = [
                     inner.low[0] + inner.width() * halton(number + 1, 2, lead),
                     inner.low[1] + inner.height() * halton(number + 1, 3, lead),
                 ];
-                let worth = merit(at, &inner);
                 probe.transform_from(base, &placed(turn, at));
                 if !self.engine.detect_poly_collision(&probe, &NoFilter) {
-                    let at = self.settled(base, &mut probe, turn, at, &inner);
-                    found.push((merit(at, &inner).min(worth), Spot { which, turn, at }));
+                    open.push((merit(at, &inner), turn, at, inner));
                 }
             }
+        }
+        open.sort_by(|a, b| a.0.total_cmp(&b.0));
+        for (_, turn, at, inner) in open.into_iter().take(SETTLED) {
+            let at = self.settled(base, &mut probe, turn, at, &inner);
+            found.push((merit(at, &inner), Spot { which, turn, at }));
         }
         found.sort_by(|a, b| a.0.total_cmp(&b.0));
         for (_, spot) in found {
@@ -219,6 +237,12 @@ impl<'a, 'b> Filling<'a, 'b> {
     }
 }
 
+/// True for whole quarter turns.
+fn is_square(turn: f64) -> bool {
+    let quarters = turn / FRAC_PI_2;
+    (quarters - quarters.round()).abs() < 1e-9
+}
+
 /// Less is better: far to the left, then low.
 fn merit(at: Point, inner: &Bounds) -> f64 {
     (at[0] - inner.low[0]) + 0.25 * (at[1] - inner.low[1])
@@ -266,7 +290,7 @@ pub(super) fn fill(
         if !filling.add(which, care, chance) {
             full.push(which);
         }
-        if !work.spend((care.turns * care.places / 64).max(4))? {
+        if !work.spend(care.tries())? {
             break;
         }
     }

@@ -1,29 +1,19 @@
 //! From a plan to a layout: one outline as often as it fits, or the best mix of several.
 
 use super::chance::Chance;
+use super::check::checked;
 use super::discs::Middles;
 use super::fill::{Care, Tools, fill};
 use super::layout::Layout;
 use super::lie::{Lie, Sheet, Spot};
 use super::plane::{Bounds, Point};
-use super::rows::{self, Pattern, Search, Zones};
+use super::rows::{Pattern, Zones};
+use super::search::{Search, search};
 use super::shape::Shape;
 use super::work::{Flow, Progress, Work};
-use super::{CutError, LONGEST_SIDE_MM, SheetPlan};
-use crate::measure::{Decimal, Money, TooLarge, exact};
-use crate::studio::Thickness;
+use super::{Aim, CutError, SheetPlan};
+use crate::measure::exact;
 use rust_decimal::prelude::ToPrimitive;
-
-/// What makes one mix better than another.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Aim {
-    /// The quantities wanted, then whole sets of those without a quantity, one of each, then as many as fit.
-    Quantities,
-    /// As many whole sets as fit, so many of each outline in a set; quantities wanted are the most of each.
-    Sets(Vec<u32>),
-    /// The most value, so much a blank of each outline; quantities wanted are the most of each.
-    Value(Vec<Money>),
-}
 
 /// The most blanks looked for on one sheet.
 pub const MOST_BLANKS: u32 = 3_000;
@@ -51,46 +41,6 @@ pub fn mix(
     work.spend(0)?;
     let best = Mixer::new(plan, aim, &sheet).best(tries, &mut work)?;
     Layout::new(plan, &best)
-}
-
-/// The sheet and its outlines, ready for the search.
-fn checked(plan: &SheetPlan, aim: &Aim) -> Result<Sheet, CutError> {
-    let longest = Decimal::from(LONGEST_SIDE_MM);
-    let field = |field: &'static str, value: Decimal, fits: bool, accepted: String| {
-        if fits { Ok(()) } else { Err(CutError::Field { field, value: format!("{value} mm"), accepted }) }
-    };
-    for side in plan.size_mm {
-        let fits = side > Decimal::ZERO && side <= longest;
-        field("side of the sheet", side, fits, format!("a length above 0, at most {longest} mm"))?;
-    }
-    for (name, value) in [("kerf", plan.kerf_mm), ("margin", plan.margin_mm)] {
-        let fits = value >= Decimal::ZERO && value <= longest;
-        field(name, value, fits, format!("0 mm or more, at most {longest} mm"))?;
-    }
-    field("smallest off-cut", plan.off_cut_mm, plan.off_cut_mm > Decimal::ZERO, "a length above 0".to_owned())?;
-    if let Thickness::ThicknessMm(thickness) = plan.thickness {
-        field("thickness", thickness, thickness > Decimal::ZERO, "a length above 0".to_owned())?;
-    }
-    let stated = match aim {
-        Aim::Quantities => plan.wanted.len(),
-        Aim::Sets(sets) => sets.len(),
-        Aim::Value(values) => values.len(),
-    };
-    if plan.wanted.is_empty() || stated != plan.wanted.len() {
-        return Err(CutError::Field {
-            field: "outlines wanted",
-            value: format!("{} outlines and {stated} figures for them", plan.wanted.len()),
-            accepted: "one outline or more, and one figure for each".to_owned(),
-        });
-    }
-    let float = |value: Decimal| value.to_f64().ok_or(TooLarge);
-    let shapes = plan.wanted.iter().enumerate().map(|(number, wanted)| Shape::new(wanted, number, plan.grain));
-    Ok(Sheet {
-        shapes: shapes.collect::<Result<_, CutError>>()?,
-        size: [float(plan.size_mm[0])?, float(plan.size_mm[1])?],
-        kerf: float(plan.kerf_mm)?,
-        margin: float(plan.margin_mm)?,
-    })
 }
 
 /// What the search knows.
@@ -162,7 +112,9 @@ impl<'a> Mixer<'a> {
         if region.width() <= 0.0 || region.height() <= 0.0 || most == 0 {
             return Ok(Vec::new());
         }
-        rows::search(&Search { shape, zones, region, most, tries }, &mut self.chance, work)
+        // The rows of discs are few.
+        let tries = if shape.disc.is_some() { tries.min(512) } else { tries };
+        search(&Search { shape, zones, region, most, tries }, &mut self.chance, work)
     }
 
     fn spots(&self, pattern: &Pattern, which: usize, region: &Bounds, most: u32) -> Vec<Spot> {
@@ -229,13 +181,14 @@ impl<'a> Mixer<'a> {
                 let mut lie = self.in_parts(&order, &quotas, patterns);
                 let queue = self.queue(&order, &quotas, &lie);
                 fill(&mut lie, &self.tools, &queue, QUICK, &mut self.chance, work)?;
+                let lie = self.whole(lie);
                 self.keep(best, lie, work);
                 if work.left() == 0 {
                     return Ok(());
                 }
             }
             round += 1;
-            if round > 1 && self.is_complete(&best.lie) && round > 6 {
+            if round > 6 && self.is_complete(&best.lie) {
                 return Ok(());
             }
             // Two outlines change places, now and then back to the first order.
@@ -245,6 +198,21 @@ impl<'a> Mixer<'a> {
                 return Ok(());
             }
         }
+    }
+
+    /// Of a layout of sets only the whole sets.
+    fn whole(&self, lie: Lie<'a>) -> Lie<'a> {
+        let Aim::Sets(sets) = self.aim else { return lie };
+        let whole = whole_sets(&lie.counts(), sets);
+        let mut left: Vec<u32> = sets.iter().map(|set| set.saturating_mul(whole)).collect();
+        let mut kept: Vec<Spot> = Vec::new();
+        for spot in lie.spots() {
+            if let Some(left) = left.get_mut(spot.which).filter(|left| **left > 0) {
+                *left -= 1;
+                kept.push(spot);
+            }
+        }
+        Lie::with(self.sheet, &kept)
     }
 
     /// How many of each outline to try for.

@@ -5,14 +5,15 @@
 //! big enough to be kept. [`share`] splits the cost of the sheet over it. The same plan gives the same layout every
 //! time: the search counts its tries and reads no clock.
 //!
-//! Three searches take part and the best of them is kept. Rows ([`rows`]) repeat a blank, or two head to tail, over the
-//! sheet; discs ([`discs`]) also have rows of their own and are pushed apart freely; [`fill`] places any outline beside
+//! Three searches take part and the best of them is kept. Rows repeat a blank, or two head to tail, over the
+//! sheet; discs also have rows of their own and are pushed apart freely; filling lays any outline beside
 //! any other with the collision engine jagua-rs, in rings blown up by half the kerf, and every blank it proposes is
 //! measured again here at full precision. Lengths of the search are binary floats; areas, masses and money are exact
 //! decimals from the moment they leave it.
 #![allow(clippy::float_arithmetic)]
 
 mod chance;
+mod check;
 mod discs;
 mod fill;
 mod layout;
@@ -22,6 +23,7 @@ mod mix;
 mod plane;
 mod rest;
 mod rows;
+mod search;
 mod shape;
 mod share;
 mod work;
@@ -29,11 +31,11 @@ mod zone;
 
 pub use layout::{Layout, Masses, OffCut, Placed};
 pub use mass::grams;
-pub use mix::{Aim, MOST_BLANKS, lay_out, mix};
+pub use mix::{MOST_BLANKS, lay_out, mix};
 pub use share::{Areas, Costs, Scrap, share};
 pub use work::{Flow, Progress};
 
-use crate::measure::{Decimal, TooLarge};
+use crate::measure::{Decimal, Money, TooLarge};
 use crate::studio::{Metal, Outline, Thickness};
 use serde::{Deserialize, Serialize};
 
@@ -96,6 +98,17 @@ pub struct SheetPlan {
     pub wanted: Vec<Wanted>,
 }
 
+/// What makes one mix better than another.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Aim {
+    /// The quantities wanted, then whole sets of those without a quantity, one of each, then as many as fit.
+    Quantities,
+    /// As many whole sets as fit, so many of each outline in a set; quantities wanted are the most of each.
+    Sets(Vec<u32>),
+    /// The most value, so much a blank of each outline; quantities wanted are the most of each.
+    Value(Vec<Money>),
+}
+
 /// The longest side of a sheet, mm.
 pub const LONGEST_SIDE_MM: i64 = 10_000;
 
@@ -139,6 +152,3 @@ pub enum CutError {
     #[error(transparent)]
     TooLarge(#[from] TooLarge),
 }
-
-#[cfg(test)]
-mod tests;

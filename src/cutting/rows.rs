@@ -1,17 +1,14 @@
 //! Rows: one blank, or two head to tail, repeated along the sheet, and rows of them laid as close as they go.
 
-use super::CutError;
-use super::chance::Chance;
 use super::lie::Spot;
 use super::plane::{Bounds, Point, turned};
-use super::shape::{Shape, Turns, side_directions};
-use super::work::Work;
+use super::shape::Shape;
 use super::zone::Zone;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 /// How one row follows another.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Stack {
+pub(super) enum Stack {
     /// Each farther to the right by the same step.
     Slanted,
     /// To the right and back again.
@@ -22,7 +19,7 @@ enum Stack {
 
 /// How the blanks of a row are spread.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Spread {
+pub(super) enum Spread {
     /// As close as they go.
     Close,
     /// To fill the width.
@@ -37,15 +34,15 @@ enum Spread {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Pattern {
     /// Rows run along y instead of x.
-    upright: bool,
+    pub(super) upright: bool,
     /// Turn of the first blank, radians, as seen along the row.
-    turn: f64,
+    pub(super) turn: f64,
     /// The second of a pair lies this share of the blank's height higher; `None` for rows of one.
-    pair: Option<f64>,
-    spread: Spread,
-    stack: Stack,
+    pub(super) pair: Option<f64>,
+    pub(super) spread: Spread,
+    pub(super) stack: Stack,
     /// Shift of the next row, as a share of the step.
-    shift: f64,
+    pub(super) shift: f64,
 }
 
 /// The zones of a shape beside itself and beside itself turned by half.
@@ -53,8 +50,8 @@ pub(super) struct Pattern {
 pub(super) struct Zones {
     same: Zone,
     turned: Zone,
-    /// Whether half a turn is allowed and changes something.
-    may_pair: bool,
+    /// Whether half a turn changes something.
+    pub(super) may_pair: bool,
 }
 
 impl Zones {
@@ -82,7 +79,7 @@ struct Place {
 }
 
 /// The zones at the turn of a row: by whether the first and the second blank are flipped.
-struct Turned {
+pub(super) struct Turned {
     same: Zone,
     ahead: Zone,
     behind: Zone,
@@ -90,7 +87,8 @@ struct Turned {
 }
 
 impl Turned {
-    fn new(shape: &Shape, zones: &Zones, turn: f64) -> Self {
+    /// At that turn.
+    pub(super) fn new(shape: &Shape, zones: &Zones, turn: f64) -> Self {
         let ahead = zones.turned.turned(turn);
         let ring = turned(&shape.ring, turn);
         let bounds = match shape.disc {
@@ -196,11 +194,18 @@ impl Rows {
             let flipped = odd && pattern.stack == Stack::HeadToTail;
             let moved = match pattern.stack {
                 Stack::Slanted => (shift * whole_to_float(number)).rem_euclid(self.step),
-                Stack::ToAndFro | Stack::HeadToTail => if odd { shift } else { 0.0 },
+                Stack::ToAndFro | Stack::HeadToTail => {
+                    if odd {
+                        shift
+                    } else {
+                        0.0
+                    }
+                }
             };
             let mut at = -self.low(flipped);
             for (back, known) in (1..).zip(&mut known) {
-                let Some(&(below, shifted, below_flipped)) = number.checked_sub(back).and_then(|row| self.rows.get(row))
+                let Some(&(below, shifted, below_flipped)) =
+                    number.checked_sub(back).and_then(|row| self.rows.get(row))
                 else {
                     break;
                 };
@@ -280,12 +285,14 @@ impl Rows {
     }
 }
 
+/// The whole number below, at least 0.
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // clamped to what fits
-fn float_to_whole(value: f64) -> u32 {
+pub(super) fn float_to_whole(value: f64) -> u32 {
     value.floor().clamp(0.0, 1e9) as u32
 }
 
-fn whole_to_float(value: usize) -> f64 {
+/// A count as a float.
+pub(super) fn whole_to_float(value: usize) -> f64 {
     f64::from(u32::try_from(value).unwrap_or(u32::MAX))
 }
 
@@ -296,7 +303,7 @@ impl Pattern {
     }
 
     /// How good it is: the blanks, and the share of the region it leaves free where fewer are asked for.
-    fn worth(&self, turned: &Turned, region: &Bounds, most: u32) -> f64 {
+    pub(super) fn worth(&self, turned: &Turned, region: &Bounds, most: u32) -> f64 {
         let (width, height) = self.sides(region);
         let Some(rows) = Rows::lay(self, turned, width, height) else { return 0.0 };
         rows.offsets().into_iter().map(|offset| worth(rows.count(offset, width, most), height)).fold(0.0, f64::max)
@@ -343,137 +350,4 @@ impl Pattern {
 /// Blanks first; then the share of the height that stays free.
 fn worth((count, height): (u32, f64), of: f64) -> f64 {
     f64::from(count) + 0.9 * (1.0 - height / of).clamp(0.0, 1.0)
-}
-
-/// Where rows are looked for, and how many blanks are asked for.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Search<'a> {
-    /// The outline.
-    pub(super) shape: &'a Shape,
-    /// Its zones.
-    pub(super) zones: &'a Zones,
-    /// The part of the sheet.
-    pub(super) region: Bounds,
-    /// The most blanks.
-    pub(super) most: u32,
-    /// The tries for it.
-    pub(super) tries: u32,
-}
-
-/// Patterns kept and refined.
-const KEPT: usize = 8;
-
-/// The best patterns, best first.
-///
-/// # Errors
-/// [`CutError::Cancelled`].
-pub(super) fn search(search: &Search<'_>, chance: &mut Chance, work: &mut Work<'_>) -> Result<Vec<Pattern>, CutError> {
-    let worth_of = |pattern: &Pattern| {
-        let turned = Turned::new(search.shape, search.zones, pattern.turn);
-        pattern.worth(&turned, &search.region, search.most)
-    };
-    let grid = grid(search.shape, search.zones);
-    let mut kept: Vec<(f64, Pattern)> = Vec::new();
-    // A stride without a common divisor visits the whole grid evenly, however few the tries.
-    let mut stride = whole_to_index(0.618 * whole_to_float(grid.len())).max(1);
-    while common_divisor(stride, grid.len()) > 1 {
-        stride += 1;
-    }
-    let coarse = usize::try_from(search.tries / 3 * 2).unwrap_or(usize::MAX).min(grid.len());
-    for number in 0..coarse {
-        let Some(pattern) = grid.get(number.wrapping_mul(stride) % grid.len()) else { break };
-        keep(&mut kept, worth_of(pattern), *pattern);
-        if !work.spend(1)? {
-            break;
-        }
-    }
-    let left = search.tries.saturating_sub(u32::try_from(coarse).unwrap_or(u32::MAX));
-    for number in 0..left {
-        if kept.is_empty() {
-            break;
-        }
-        let slot = usize::try_from(number).unwrap_or(0) % kept.len();
-        let Some(&(worth, pattern)) = kept.get(slot) else { break };
-        let reach = 0.2 * 0.02_f64.powf(f64::from(number) / f64::from(left));
-        let mut nudged = pattern;
-        if search.shape.turns == Turns::Free && search.shape.disc.is_none() && chance.share() < 0.7 {
-            nudged.turn += reach * chance.swing();
-        }
-        if chance.share() < 0.7 {
-            nudged.shift = (nudged.shift + reach * chance.swing()).rem_euclid(1.0);
-        }
-        if chance.share() < 0.7 {
-            nudged.pair = nudged.pair.map(|share| share + reach * chance.swing());
-        }
-        let better = worth_of(&nudged);
-        if better > worth
-            && let Some(kept) = kept.get_mut(slot)
-        {
-            *kept = (better, nudged);
-        }
-        if !work.spend(1)? {
-            break;
-        }
-    }
-    kept.sort_by(|a, b| b.0.total_cmp(&a.0));
-    Ok(kept.into_iter().map(|(_, pattern)| pattern).collect())
-}
-
-fn keep(kept: &mut Vec<(f64, Pattern)>, worth: f64, pattern: Pattern) {
-    if worth < 1.0 || kept.iter().any(|(other, _)| (other - worth).abs() < 1e-12) {
-        return;
-    }
-    let place = kept.partition_point(|(other, _)| *other > worth);
-    if place < KEPT {
-        kept.insert(place, (worth, pattern));
-        kept.truncate(KEPT);
-    }
-}
-
-/// Every coarse pattern the turns allow.
-fn grid(shape: &Shape, zones: &Zones) -> Vec<Pattern> {
-    const SHIFTS: [f64; 8] = [0.0, 0.5, 0.25, 0.75, 0.125, 0.375, 0.625, 0.875];
-    const PAIRS: [f64; 9] = [0.0, 0.125, -0.125, 0.25, -0.25, 0.5, -0.5, 0.75, -0.75];
-    let mut grid = Vec::new();
-    for upright in [false, true] {
-        let quarter = if upright { FRAC_PI_2 } else { 0.0 };
-        let turns = match &shape.turns {
-            _ if shape.disc.is_some() => vec![0.0],
-            Turns::Only(turns) => turns.iter().map(|turn| turn + quarter).collect(),
-            Turns::Free => {
-                let sides = side_directions(&shape.ring, 6).into_iter().map(|direction| PI - direction);
-                (0..18).map(|step| f64::from(step) * PI / 18.0).chain(sides).collect()
-            }
-        };
-        for turn in turns {
-            let may_flip = zones.may_pair && shape.may_turn(turn - quarter) && shape.may_turn(turn - quarter + PI);
-            let stacks: &[Stack] = if may_flip {
-                &[Stack::ToAndFro, Stack::Slanted, Stack::HeadToTail]
-            } else {
-                &[Stack::ToAndFro, Stack::Slanted]
-            };
-            let pairs = PAIRS.iter().copied().map(Some).filter(|_| may_flip);
-            for pair in [None].into_iter().chain(pairs) {
-                for &stack in stacks {
-                    for spread in [Spread::Close, Spread::Wide, Spread::HalfWide, Spread::Fewer] {
-                        if pair.is_some() && matches!(spread, Spread::HalfWide | Spread::Fewer) {
-                            continue;
-                        }
-                        for shift in SHIFTS {
-                            grid.push(Pattern { upright, turn, pair, spread, stack, shift });
-                        }
-                    }
-                }
-            }
-        }
-    }
-    grid
-}
-
-fn common_divisor(a: usize, b: usize) -> usize {
-    if b == 0 { a } else { common_divisor(b, a % b) }
-}
-
-fn whole_to_index(value: f64) -> usize {
-    usize::try_from(float_to_whole(value)).unwrap_or(0)
 }

@@ -2,6 +2,7 @@
 
 mod cases;
 mod costing;
+mod cutting;
 mod measure;
 mod stock;
 mod support;

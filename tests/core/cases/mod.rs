@@ -132,20 +132,21 @@ fn materials() -> impl Strategy<Value = Vec<Material>> {
         option::of(select(Metal::ALL.to_vec())),
     );
     vec(one, 3..7).prop_map(|rows| {
-        let material = |(index, row): (usize, (String, MaterialKind, Unit, Decimal, Option<Fusing>, bool, Option<Metal>))| {
-            let (name, kind, unit, price, fusing, lead_bearing, metal) = row;
-            let (kind, unit) = if index < 2 { (MaterialKind::Enamel, Unit::Gram) } else { (kind, unit) };
-            Material {
-                id: MaterialId(format!("m{index}")),
-                name,
-                kind,
-                unit,
-                price,
-                fusing: fusing.filter(|_| kind == MaterialKind::Enamel),
-                lead_bearing,
-                metal,
-            }
-        };
+        let material =
+            |(index, row): (usize, (String, MaterialKind, Unit, Decimal, Option<Fusing>, bool, Option<Metal>))| {
+                let (name, kind, unit, price, fusing, lead_bearing, metal) = row;
+                let (kind, unit) = if index < 2 { (MaterialKind::Enamel, Unit::Gram) } else { (kind, unit) };
+                Material {
+                    id: MaterialId(format!("m{index}")),
+                    name,
+                    kind,
+                    unit,
+                    price,
+                    fusing: fusing.filter(|_| kind == MaterialKind::Enamel),
+                    lead_bearing,
+                    metal,
+                }
+            };
         rows.into_iter().enumerate().map(material).collect()
     })
 }
