@@ -5,6 +5,7 @@
 //! * [`measure`]: exact numbers, money, quantities, units, gauges; what a person types and what is shown.
 //! * [`studio`]: the domain, one file a noun.
 //! * [`costing`]: cost, price, refires, route checks, stock value: pure functions on the domain.
+//! * [`cutting`]: blanks laid out on a sheet, and what each costs: pure too.
 //! * [`exchange`]: design files in and out.
 //! * [`book`]: the studio book, one SQLite file; the only place with SQL.
 //! * [`actions`]: one function for each thing a person does; the only place that opens a transaction.
@@ -15,6 +16,8 @@ pub mod measure;
 pub mod studio;
 
 pub mod costing;
+
+pub mod cutting;
 
 pub mod exchange;
 

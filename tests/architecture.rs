@@ -57,7 +57,7 @@ fn forbid(folders: &[&str], words: &[&str], why: &str) -> TestResult {
 }
 
 const CLOCK: [&str; 4] = ["Local::now", "Utc::now", "SystemTime::now", "Local::today"];
-const PURE: [&str; 3] = ["measure", "studio", "costing"];
+const PURE: [&str; 4] = ["measure", "studio", "costing", "cutting"];
 
 #[test]
 fn the_core_knows_no_sql_no_screen_no_files_and_no_clock() -> TestResult {
@@ -84,7 +84,7 @@ fn papers_are_laid_out_without_sql_screen_files_or_clock() -> TestResult {
 #[test]
 fn only_the_book_writes_sql() -> TestResult {
     forbid(
-        &["measure", "studio", "costing", "exchange", "paper", "window", "command"],
+        &["measure", "studio", "costing", "cutting", "exchange", "paper", "window", "command"],
         &["rusqlite", "SELECT ", "INSERT INTO", "DELETE FROM"],
         "SQL belongs to the book",
     )
@@ -97,7 +97,11 @@ fn the_faces_never_see_a_connection() -> TestResult {
 
 #[test]
 fn nothing_below_the_faces_reads_the_clock() -> TestResult {
-    forbid(&["measure", "studio", "costing", "exchange", "book", "actions", "paper"], &CLOCK, "the date is passed in")
+    forbid(
+        &["measure", "studio", "costing", "cutting", "exchange", "book", "actions", "paper"],
+        &CLOCK,
+        "the date is passed in",
+    )
 }
 
 #[test]

@@ -94,7 +94,7 @@ pub fn thickness_mm(thickness: Thickness) -> f64 {
 const MM2_PER_CM2: f64 = 100.0;
 
 /// Area inside a flat outline, mm², or a sentence that says why it is none.
-pub(super) fn outline_area_mm2(outline: &Outline) -> Result<f64, String> {
+pub(crate) fn outline_area_mm2(outline: &Outline) -> Result<f64, String> {
     let area = match outline {
         Outline::Disc { diameter_mm } => {
             let diameter = length(*diameter_mm, "diameter")?;

@@ -4,6 +4,7 @@
 
 mod cases;
 mod costing;
+mod cutting;
 mod measure;
 mod planning;
 mod stock;
