@@ -1,8 +1,7 @@
 //! What can be asked about stock on the command line.
 
-use super::arguments::{Form, date, decimal};
+use super::arguments::{Form, date};
 use super::stock_lot_arguments::{Close, Correct, Import, WashBack};
-use crate::measure::Decimal;
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
 
@@ -324,8 +323,7 @@ pub fn outline(text: &str) -> Result<crate::studio::Outline, String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::measure::Decimal;
-    use crate::studio::Outline;
+        use crate::studio::Outline;
 
     #[test]
     fn an_outline_is_a_shape_and_its_figures() {

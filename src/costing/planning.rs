@@ -184,6 +184,7 @@ mod tests {
             reorder_level: None,
             lead_bearing: false,
             retired: false,
+            buying: crate::studio::Buying::default(),
         }
     }
 

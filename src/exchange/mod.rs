@@ -3,8 +3,8 @@
 pub mod demo;
 pub mod design_file;
 pub mod file_out;
-pub mod table;
 pub mod movement_csv;
 pub mod movement_file;
 pub mod outline_file;
 pub mod stencil_photo;
+pub mod table;

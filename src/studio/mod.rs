@@ -12,8 +12,8 @@ pub mod jar;
 pub mod metal;
 pub mod movement;
 pub mod outline;
-pub mod pack;
 pub mod outline_words;
+pub mod pack;
 pub mod price_list;
 pub mod purchase;
 pub mod rates;
@@ -21,7 +21,7 @@ pub mod settings;
 pub mod sheet;
 pub mod step;
 
-pub use buying::{Buying, Pack};
+pub use buying::Buying;
 pub use channel::{Band, Channel, ChannelId, Target};
 pub use code::{CodeError, DesignCode};
 pub use correction::{CorrectionId, LotCorrection};

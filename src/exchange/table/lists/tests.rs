@@ -27,6 +27,7 @@ fn item(reference: &str, unit: Unit, details: ItemDetails) -> Item {
         reorder_level: Some(Quantity::new(decimal("12.000000001")).unwrap()),
         lead_bearing: true,
         retired: false,
+        buying: crate::studio::Buying::default(),
     }
 }
 

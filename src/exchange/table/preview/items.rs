@@ -60,6 +60,7 @@ pub(super) fn item(reading: &mut Reading<'_>, seen: &mut Seen) -> Option<Item> {
         reorder_level,
         lead_bearing,
         retired,
+        buying: crate::studio::Buying::default(),
     })
 }
 
