@@ -4,16 +4,17 @@
 
 use chrono::{NaiveDate, NaiveDateTime};
 use enamelwright::actions::{
-    self, Action, ActionKey, Added, Order, Outcome, Receipt, Refusal, Taking, WashBackCost, check, perform, redo,
-    snapshot, undo,
+    self, Action, ActionKey, Added, Counted, Delivered, Order, Outcome, Reading, Receipt, Refusal, Taking,
+    WashBackCost, check, perform, redo, snapshot, undo,
 };
 use enamelwright::book::{self, Access, Book, BookError};
+use enamelwright::costing::landed::SpreadBy;
 use enamelwright::exchange::movement_file::{ImportItem, ImportMovement, ImportPlan, ImportShape};
 use enamelwright::measure::{Currency, Decimal, Money, Quantity, Unit};
 use enamelwright::studio::{
-    Blank, ChannelId, Design, DesignCode, DesignId, Firing, Follows, Item, ItemDetails, ItemId, KilnRates, LabelSheet,
-    LotId, Material, MaterialId, MaterialKind, Metal, MovementKind, Outline, PriceLine, Rates, Step, StepKind,
-    Thickness, ValuationMethod,
+    Attachment, Blank, ChannelId, Cut, CutItem, CutLine, CutPart, Design, DesignCode, DesignId, Firing, Follows, Item,
+    ItemDetails, ItemId, Jar, KilnRates, LabelSheet, LotId, Material, MaterialId, MaterialKind, Metal, MovementKind,
+    OrderId, OrderLine, Outline, PriceLine, PurchaseOrder, Rates, Step, StepKind, Thickness, ValuationMethod,
 };
 use proptest::prelude::*;
 use rusqlite::Connection;
@@ -588,6 +589,100 @@ fn plan(known: ItemId) -> ImportPlan {
     }
 }
 
+/// Euros at a rate of 1.1, freight spread by value.
+fn order_of(items: [ItemId; 2]) -> PurchaseOrder {
+    let line = |item, packs: &str, pack: &str, price: &str| OrderLine {
+        id: None,
+        item,
+        packs: grams(packs),
+        pack: grams(pack),
+        pack_words: format!("{pack} g jar"),
+        price: money(price),
+        weight_g: None,
+    };
+    PurchaseOrder {
+        supplier: "Tidewater supply".to_owned(),
+        reference: "T-77".to_owned(),
+        date: day("2026-02-11"),
+        currency: Currency::from_code("EUR").unwrap(),
+        rate: decimal("1.1"),
+        freight: money("7"),
+        duty: money("0"),
+        discount: money("1"),
+        spread: SpreadBy::Value,
+        note: String::new(),
+        closed: false,
+        lines: vec![line(items[0], "3", "100", "30"), line(items[1], "1", "453.59237", "20")],
+    }
+}
+
+fn delivered(line: &OrderLine, packs: &str) -> Delivered {
+    Delivered { line: line.id.unwrap(), packs: grams(packs), lot_number: "77".to_owned(), note: String::new() }
+}
+
+/// Two blanks and an off-cut from 60 g of a sheet.
+fn cut_of(sheet: ItemId, blank: ItemId) -> Cut {
+    let line = |part, item, quantity: &str, share: &str| CutLine {
+        part,
+        item,
+        quantity: grams(quantity),
+        share: decimal(share),
+    };
+    Cut {
+        sheet,
+        quantity: grams("60"),
+        typed: "60 g".to_owned(),
+        date: day("2026-02-14"),
+        lines: vec![
+            line(CutPart::Blank, CutItem::Known(blank), "12", "70.69"),
+            line(CutPart::OffCut, CutItem::New(Box::new(enamel("Off-cut"))), "10", "10"),
+        ],
+        scrap_g: grams("3"),
+        scrap_share: decimal("5"),
+        bench_minutes: decimal("30"),
+        bench_in_cost: true,
+        note: String::new(),
+    }
+}
+
+fn jars_orders_and_cuts(bench: &mut Bench, green: ItemId, flux: ItemId) {
+    let jar = |item, label: &str, tare: &str| Jar { item, label: label.to_owned(), tare: grams(tare), retired: false };
+    let new = bench.perform(Action::SaveJar { id: None, jar: jar(flux, "A3-01", "80") }).unwrap();
+    let Some(Added::Jar(id)) = new.added else { panic!("{new:?}") };
+    bench.perform(Action::SaveJar { id: Some(id), jar: jar(flux, "A3-07", "82") }).unwrap();
+    let readings = vec![Reading { jar: id, gross: grams("134") }];
+    let weigh_in = Action::WeighIn { date: day("2026-02-10"), readings, cause: String::new() };
+    bench.perform(weigh_in).unwrap();
+    let counted = |item, quantity: &str| Counted {
+        item,
+        quantity: grams(quantity),
+        typed: quantity.to_owned(),
+        note: "Year end".to_owned(),
+    };
+    let counts = vec![counted(green, "90"), counted(flux, "50")];
+    bench.perform(Action::CountMany { date: day("2026-02-10"), counts }).unwrap();
+    let placed = bench.perform(Action::SaveOrder { id: None, order: order_of([green, flux]) }).unwrap();
+    let Some(Added::Order(order)) = placed.added else { panic!("{placed:?}") };
+    let file = Attachment {
+        name: "invoice.pdf".to_owned(),
+        media_type: "application/pdf".to_owned(),
+        bytes: b"%PDF \x00 it's".to_vec(),
+    };
+    bench.perform(Action::Attach { order, file: file.clone() }).unwrap();
+    bench.perform(Action::Attach { order, file }).unwrap();
+    let lines = actions::order(&bench.book, order).unwrap().unwrap().order.lines;
+    let part = vec![delivered(&lines[0], "1"), delivered(&lines[1], "1")];
+    bench.perform(Action::ReceiveOrder { order, date: day("2026-02-12"), lines: part }).unwrap();
+    let mut dearer = actions::order(&bench.book, order).unwrap().unwrap().order;
+    dearer.freight = money("9");
+    bench.perform(Action::SaveOrder { id: Some(order), order: dearer }).unwrap();
+    let rest = vec![delivered(&lines[0], "2")];
+    bench.perform(Action::ReceiveOrder { order, date: day("2026-02-13"), lines: rest }).unwrap();
+    let kept = actions::order(&bench.book, order).unwrap().unwrap().attachments[0].id;
+    bench.perform(Action::Detach(kept)).unwrap();
+    bench.perform(Action::Cut(cut_of(green, flux))).unwrap();
+}
+
 /// One of everything a person can do, in an order that works.
 fn one_of_everything(bench: &mut Bench) {
     let green = bench.enamel("Fen green");
@@ -611,6 +706,7 @@ fn one_of_everything(bench: &mut Bench) {
         .perform(Action::CorrectLot { lot, date: day("2026-02-06"), cost: money("11"), note: "Invoice".to_owned() })
         .unwrap();
     bench.perform(Action::Import(plan(flux))).unwrap();
+    jars_orders_and_cuts(bench, green, flux);
     bench.perform(Action::ClosePeriod(Some(day("2025-12-31")))).unwrap();
     let leaf = bench.save_design("LEAF", follows(green));
     bench.perform(Action::SetPhoto { id: leaf, png: Some(b"\x89PNG\r\n\x1a\n and \x00 more".to_vec()) }).unwrap();
@@ -894,7 +990,7 @@ fn a_read_only_book_can_be_looked_at() {
     fs::set_permissions(&path, permissions).unwrap();
     assert!(matches!(Book::open(&path, Access::Write, day("2026-03-14")), Err(BookError::ReadOnly(_))));
     let book = Book::open(&path, Access::Read, day("2026-03-14")).unwrap();
-    assert_eq!(snapshot(&book).unwrap().stock.len(), 3);
+    assert_eq!(snapshot(&book).unwrap().stock.len(), 4);
     drop(book);
     assert!(fs::read(&path).unwrap() == before);
     drop(folder);
@@ -910,7 +1006,7 @@ fn a_book_in_a_read_only_folder_can_be_looked_at() {
     let read = Book::open(&path, Access::Read, day("2026-03-14")).map(|book| snapshot(&book).unwrap().stock.len());
     fs::set_permissions(folder.path(), fs::Permissions::from_mode(0o755)).unwrap();
     assert!(matches!(write, Err(BookError::ReadOnly(_))));
-    assert_eq!(read.unwrap(), 3);
+    assert_eq!(read.unwrap(), 4);
 }
 
 #[test]
@@ -964,7 +1060,7 @@ fn a_backup_is_made_once_a_day_and_can_be_put_back() -> TestResult {
     assert_eq!(dump(&kept), with_later);
     assert_eq!(dump(&elsewhere), with_later);
     let book = Book::open(&path, Access::Write, day("2026-03-15"))?;
-    assert_eq!(snapshot(&book)?.stock.len(), 3);
+    assert_eq!(snapshot(&book)?.stock.len(), 4);
     assert!(check(&book)?.problems.is_empty());
     drop(book);
     book::backup::restore(&path, &kept, noon("2026-03-16"))?;
@@ -1123,6 +1219,123 @@ fn a_closed_period_refuses_what_would_change_it_and_says_so() -> TestResult {
 }
 
 #[test]
+fn an_order_is_received_in_parts_that_add_up_to_its_invoice() -> TestResult {
+    let mut bench = Bench::new();
+    let (green, flux) = (bench.enamel("Fen green"), bench.enamel("Flux"));
+    let placed = bench.perform(Action::SaveOrder { id: None, order: order_of([green, flux]) })?;
+    assert_eq!(placed.name, "Order Tidewater supply T-77");
+    let Some(Added::Order(id)) = placed.added else { panic!("{placed:?}") };
+    assert_eq!(snapshot(&bench.book)?.open_orders.len(), 1);
+    let order = actions::order(&bench.book, id)?.unwrap().order;
+    // (30 + 20 + 7 - 1) EUR at 1.1 is 61.60; charges of 6 are spread 3.6 and 2.4, so 33.6 and 22.4 EUR.
+    assert_eq!(actions::landed(&bench.book, &order)?, [money("36.96"), money("24.64")]);
+    let receive = |line: usize, packs: &str| Action::ReceiveOrder {
+        order: id,
+        date: day("2026-02-12"),
+        lines: vec![delivered(&order.lines[line], packs)],
+    };
+    assert_eq!(bench.perform(receive(0, "1"))?.name, "Receive part of order Tidewater supply T-77");
+    assert_eq!(snapshot(&bench.book)?.item(green).unwrap().value, money("12.32"));
+    for (start, action) in [
+        ("Packs: 3 was given; 3 came, but only 2", receive(0, "3")),
+        ("Line 1, packs: 0", receive(0, "0")),
+        ("Lines: 0", Action::ReceiveOrder { order: id, date: day("2026-02-12"), lines: Vec::new() }),
+        (
+            "Date: 2026-02-10 was given; the day of the order",
+            Action::ReceiveOrder { order: id, date: day("2026-02-10"), lines: vec![delivered(&order.lines[0], "1")] },
+        ),
+        ("there is no order", Action::ReceiveOrder { order: OrderId(9), date: day("2026-02-12"), lines: Vec::new() }),
+        ("Line 1, item and pack", change_order(id, &order, &|order| order.lines[0].pack = grams("50"))),
+        ("Line 1, packs: 0.5", change_order(id, &order, &|order| order.lines[0].packs = grams("0.5"))),
+        ("Lines: a line taken away", change_order(id, &order, &|order| drop(order.lines.remove(0)))),
+        ("Lines: 0", change_order(id, &order, &|order| order.lines.clear())),
+        ("Exchange rate: 0", change_order(id, &order, &|order| order.rate = Decimal::ZERO)),
+        ("Freight: -1", change_order(id, &order, &|order| order.freight = money("-1"))),
+        (
+            "Order: Tidewater supply T-77 was given; the discount",
+            change_order(id, &order, &|order| order.discount = money("99")),
+        ),
+        ("Line 2, price: -1", change_order(id, &order, &|order| order.lines[1].price = money("-1"))),
+        (
+            "File: 5242881 bytes",
+            Action::Attach {
+                order: id,
+                file: Attachment {
+                    name: "photo".to_owned(),
+                    media_type: "image/jpeg".to_owned(),
+                    bytes: vec![0; 5 * 1024 * 1024 + 1],
+                },
+            },
+        ),
+    ] {
+        let said = bench.perform(action).unwrap_err().to_string();
+        assert!(said.starts_with(start), "{said} (expected {start})");
+    }
+    bench.issue(green, "2026-02-12", "50")?;
+    // The invoice says twice the freight: (30 + 20 + 14 - 1) · 1.1 = 69.30, the first line 41.58, a third of it 13.86.
+    bench.perform(change_order(id, &order, &|order| order.freight = money("14")))?;
+    assert_eq!(snapshot(&bench.book)?.item(green).unwrap().value, money("6.93"));
+    bench.perform(receive(0, "2"))?;
+    assert_eq!(bench.perform(receive(1, "1"))?.name, "Receive order Tidewater supply T-77");
+    assert_eq!(snapshot(&bench.book)?.open_orders.len(), 0);
+    let whole = actions::order(&bench.book, id)?.unwrap();
+    let all = whole.deliveries.iter().flatten().try_fold(Money::ZERO, |all, one| all.plus(one.cost))?;
+    assert_eq!(all, money("69.3"));
+    assert_eq!(actions::orders(&bench.book)?.len(), 1);
+    bench.assert_sound();
+    Ok(())
+}
+
+fn change_order(id: OrderId, order: &PurchaseOrder, change: &dyn Fn(&mut PurchaseOrder)) -> Action {
+    let mut order = order.clone();
+    change(&mut order);
+    Action::SaveOrder { id: Some(id), order }
+}
+
+#[test]
+fn what_is_cut_shares_the_sheets_value_and_follows_it() -> TestResult {
+    let mut bench = Bench::new();
+    let (sheet, blank) = (bench.enamel("Sheet"), bench.enamel("Blank"));
+    bench.receive(sheet, "2026-02-01", "100", "30");
+    let done = bench.perform(Action::Cut(cut_of(sheet, blank)))?;
+    assert_eq!((done.name.as_str(), done.moved_value), ("Cut 60 g of Sheet", Some(money("18"))));
+    let value =
+        |bench: &Bench| -> Vec<Money> { snapshot(&bench.book).unwrap().stock.iter().map(|row| row.value).collect() };
+    // Half an hour at 22.00. By name: blank, off-cut, sheet; 18 shared 70.69 : 10 : 5 with the scrap.
+    assert_eq!(value(&bench), [money("25.849107"), money("2.100595"), money("12")]);
+    bench.assert_sound();
+    let lots: Vec<LotId> =
+        [sheet, blank].iter().map(|item| LotId(actions::movements(&bench.book, *item).unwrap()[0].id.0)).collect();
+    let correct = |lot: LotId, cost: &str| Action::CorrectLot {
+        lot,
+        date: day("2026-03-01"),
+        cost: money(cost),
+        note: String::new(),
+    };
+    let said = bench.perform(correct(lots[1], "1")).unwrap_err().to_string();
+    assert!(said.contains("its cost follows the sheet"), "{said}");
+    bench.perform(correct(lots[0], "60"))?;
+    // The metal is worth twice as much, the bench time what it was.
+    assert_eq!(value(&bench), [money("40.698215"), money("4.20119"), money("24")]);
+    bench.assert_sound();
+    let corrected = dump(&bench.path());
+    bench.undo()?;
+    assert_eq!(value(&bench), [money("25.849107"), money("2.100595"), money("12")]);
+    bench.redo()?;
+    assert_eq!(dump(&bench.path()), corrected);
+    for (start, action) in [
+        ("Sheet: only 40 g on hand", Action::Cut(cut_of(sheet, blank))),
+        ("Pieces: 0", Action::Cut(Cut { lines: Vec::new(), ..cut_of(sheet, blank) })),
+        ("Minutes at the bench: -1", Action::Cut(Cut { bench_minutes: decimal("-1"), ..cut_of(sheet, blank) })),
+        ("Scrap: -1", Action::Cut(Cut { scrap_g: grams("-1"), ..cut_of(sheet, blank) })),
+    ] {
+        let said = bench.perform(action).unwrap_err().to_string();
+        assert!(said.starts_with(start), "{said} (expected {start})");
+    }
+    Ok(())
+}
+
+#[test]
 fn a_file_is_brought_in_whole_or_not_at_all_and_can_be_stopped() -> TestResult {
     let mut bench = Bench::new();
     let green = bench.enamel("Fen green");
@@ -1240,6 +1453,7 @@ enum Deed {
     WashBack(u8, u16, u32, u8),
     Correct(u8, u16, u32),
     Close(u16),
+    Cut(u8, u16, u32, u8),
     Design(u8, u8),
     Method(u8),
     Undo,
@@ -1260,6 +1474,8 @@ fn deeds() -> impl Strategy<Value = Vec<Deed>> {
         3 => (any::<u8>(), 0..400_u16, 0..5_000_000_u32)
             .prop_map(|(lot, day, cost)| Deed::Correct(lot, day, cost)),
         1 => (0..450_u16).prop_map(Deed::Close),
+        3 => (any::<u8>(), 0..400_u16, 1..500_000_u32, any::<u8>())
+            .prop_map(|(sheet, day, quantity, blank)| Deed::Cut(sheet, day, quantity, blank)),
         1 => (any::<u8>(), any::<u8>()).prop_map(|(design, item)| Deed::Design(design, item)),
         1 => any::<u8>().prop_map(Deed::Method),
         2 => Just(Deed::Undo),
@@ -1310,6 +1526,15 @@ fn action_of(deed: &Deed, items: &[ItemId]) -> Option<Action> {
             cost: Money::new(Decimal::new(i64::from(cost), 4)).unwrap(),
             note: String::new(),
         }),
+        Deed::Cut(sheet, days, quantity, blank) => {
+            let Taking { item, date, quantity, typed, .. } = taking(sheet, days, quantity)?;
+            let mut cut = Cut { sheet: item, date, quantity, typed, ..cut_of(item, pick(blank)?) };
+            cut.lines.truncate(1 + usize::from(blank) % 2);
+            if let Some(CutLine { item, .. }) = cut.lines.get_mut(1) {
+                *item = CutItem::Known(pick(sheet.wrapping_add(1))?);
+            }
+            Some(Action::Cut(cut))
+        }
         Deed::Close(days) => {
             let until = day("2025-01-01") + chrono::Days::new(u64::from(days));
             Some(Action::ClosePeriod((days < 200).then_some(until)))

@@ -141,6 +141,8 @@ const TASKS: &[&[&str]] = &[
     &["stock", "wash-back"],
     &["stock", "correct"],
     &["stock", "close"],
+    &["stock", "jar"],
+    &["stock", "weigh"],
     &["stock", "import"],
     &["stock", "show"],
     &["stock", "value"],

@@ -277,6 +277,39 @@ fn a_correction_says_what_moves_and_a_wash_back_takes_its_cost_along() {
 }
 
 #[test]
+fn jars_are_weighed_one_after_another_and_a_large_difference_has_a_cause() {
+    let studio = Studio::new();
+    studio.run(&["stock", "add", "EN-1", "Fen green", "--kind", "enamel", "--lead"]).done();
+    studio.run(&["stock", "receive", "EN-1", "200", "20", "--date", "2026-01-05"]).done();
+    studio.run(&["stock", "jar", "A3-01", "EN-1", "80g"]).done();
+    studio.run(&["stock", "jar", "A3-02", "en-1", "82.5"]).done();
+    // The other jar was never weighed.
+    let errors = studio.run(&["stock", "weigh", "A3-01", "180"]).refused(2);
+    assert!(errors.contains("Weight of A3-02"), "{errors}");
+    let preview = studio.json(&["stock", "weigh", "a3-01", "180", "A3-02", "178.5", "--preview"]);
+    // 100 g and 96 g net: 4 g less than 200 g.
+    assert_eq!((&preview["items"][0]["counted"], &preview["items"][0]["difference"]), (&"196".into(), &"-4".into()));
+    assert_eq!((&preview["items"][0]["value"], &preview["items"][0]["large"]), (&"-0.4".into(), &false.into()));
+    assert_eq!(preview["items"][0]["lead_bearing"], true);
+    let done = studio.json(&["stock", "weigh", "a3-01", "180", "A3-02", "178.5"]);
+    assert_eq!((&done["done"], &done["moved_value"]), (&"Weigh 2 jars".into(), &"0.4".into()));
+    // One of them again: the other counts as it weighed before; 30 g less is more than a tenth.
+    let errors = studio.run(&["stock", "weigh", "A3-01", "150"]).refused(2);
+    assert!(errors.starts_with("Cause: nothing was given; why Fen green weighs 166 g and not 196 g"), "{errors}");
+    let done = studio.json(&["stock", "weigh", "A3-01", "150", "--cause", "Spilled"]);
+    assert_eq!(done["items"][0]["from_before"], serde_json::json!(["A3-02"]));
+    let shown = studio.json(&["stock", "show", "EN-1"]);
+    assert_eq!((&shown["item"]["on_hand"], &shown["movements"][2]["note"]), (&"166".into(), &"Spilled".into()));
+    studio.run(&["stock", "weigh", "A3-01", "79"]).refused(2);
+    studio.run(&["stock", "weigh", "A3-01"]).refused(2);
+    studio.run(&["stock", "weigh", "A3-01", "150", "A3-02"]).refused(2);
+    studio.run(&["stock", "weigh", "A3-09", "150"]).refused(1);
+    studio.run(&["check"]).done();
+    studio.run(&["undo"]).done();
+    assert_eq!(studio.json(&["stock", "show", "EN-1"])["item"]["on_hand"], "196");
+}
+
+#[test]
 fn a_closed_period_says_no() {
     let studio = Studio::new();
     studio.run(&["stock", "import", &studio.file("shelf.csv", SHELF)]).done();

@@ -26,6 +26,7 @@ mod session;
 mod stock;
 mod stock_add;
 mod stock_import;
+mod stock_jars;
 mod stock_lots;
 mod typed;
 mod words;

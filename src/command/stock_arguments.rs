@@ -1,7 +1,7 @@
 //! What can be asked about stock on the command line.
 
 use super::arguments::{Form, date};
-use super::stock_lot_arguments::{Close, Correct, Import, WashBack};
+use super::stock_lot_arguments::{Close, Correct, Import, JarTask, WashBack, Weigh};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
 
@@ -39,6 +39,13 @@ pub enum StockTask {
     #[command(after_help = "LOT is the number of its receipt in `stock show`, COST what the whole lot cost landed.\n\
                             Example: enamelwright stock correct 3 19.80 --note \"Invoice came\"")]
     Correct(Correct),
+    /// Write a jar down with its tare, or change it
+    #[command(after_help = "Example: enamelwright stock jar A3-07 EN-041 82g")]
+    Jar(JarTask),
+    /// Weigh jars: what each item's jars hold is counted
+    #[command(after_help = "A difference of more than 5 g and more than a tenth asks for --cause.\n\
+                            Example: enamelwright stock weigh A3-07 194.2g A3-08 88.5g --preview")]
+    Weigh(Weigh),
     /// Close the period up to a day: nothing dated in it may change stock
     #[command(after_help = "Example: enamelwright stock close 2025-12-31")]
     Close(Close),
@@ -323,6 +330,7 @@ pub fn outline(text: &str) -> Result<crate::studio::Outline, String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::measure::Decimal;
         use crate::studio::Outline;
 
     #[test]

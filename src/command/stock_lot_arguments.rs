@@ -67,3 +67,40 @@ pub struct Close {
     #[command(flatten)]
     pub form: Form,
 }
+
+/// `stock jar`.
+#[derive(Debug, Args)]
+pub struct JarTask {
+    /// What stands on the jar, unique in the book, e.g. A3-07
+    pub label: String,
+    /// The reference of what is in it
+    pub reference: String,
+    /// The jar with its lid and without anything in it, e.g. 82g
+    pub tare: String,
+    /// The jar no longer holds any of it
+    #[arg(long)]
+    pub aside: bool,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// `stock weigh`.
+#[derive(Debug, Args)]
+pub struct Weigh {
+    /// A jar's label, then what it weighs with its lid and all; more such pairs after it
+    #[arg(value_names = ["JAR", "WEIGHT"], num_args = 2.., required = true)]
+    pub readings: Vec<String>,
+    /// The day; without it, today
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = date)]
+    pub date: Option<NaiveDate>,
+    /// Why it differs; needed where the difference is large
+    #[arg(long, value_name = "TEXT", default_value = "", hide_default_value = true)]
+    pub cause: String,
+    /// Only show what would change
+    #[arg(long)]
+    pub preview: bool,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
