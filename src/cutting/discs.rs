@@ -100,7 +100,7 @@ impl Middles {
                 return Ok(best);
             }
             // Each start costs work with the square of the discs.
-            if !work.spend((aim * aim / 8).max(8))? {
+            if !work.spend((aim * aim / 40).max(8))? {
                 return Ok(best);
             }
             number += 1;

@@ -96,7 +96,7 @@ impl<'a> Mixer<'a> {
         // Each round searches afresh with twice the tries: more tries seldom find fewer blanks, and a first layout comes
         // soon.
         while work.begin(tries) {
-            self.chance = Chance::new(1);
+            self.chance = Chance::new(u64::from(tries));
             self.round(tries, &mut best, work)?;
             tries = tries.saturating_mul(2);
         }
