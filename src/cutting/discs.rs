@@ -100,13 +100,13 @@ impl Middles {
                 return Ok(best);
             }
             // Each start costs work with the square of the discs.
-            if !work.spend((aim * aim / 8).max(8))? {
+            if !work.spend((aim * aim / 40).max(8))? {
                 return Ok(best);
             }
             number += 1;
             let count = best.len() + 1;
             let mut middles: Vec<Point> = Vec::with_capacity(count);
-            if number % 3 == 0 {
+            if number.is_multiple_of(3) {
                 let reach = self.apart * chance.share() * 0.5;
                 for spot in &best {
                     let nudge = [reach * chance.swing(), reach * chance.swing()];
@@ -170,7 +170,7 @@ impl Middles {
             if energy <= settled {
                 return true;
             }
-            if round % 60 == 0 {
+            if round.is_multiple_of(60) {
                 // Stuck where it does not fit.
                 if energy > checked * 0.7 {
                     return false;
@@ -185,7 +185,9 @@ impl Middles {
                 shares.push(share);
             }
             let scale = past.last().map_or(0.25, |(moved, bent, _)| product(moved, bent) / product(bent, bent));
-            way.iter_mut().for_each(|step| *step = [step[0] * scale, step[1] * scale]);
+            for step in &mut way {
+                *step = [step[0] * scale, step[1] * scale];
+            }
             for ((moved, bent, scale), share) in past.iter().zip(shares.iter().rev()) {
                 let back = scale * product(bent, &way);
                 add(&mut way, moved, share - back);

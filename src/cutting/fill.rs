@@ -5,7 +5,7 @@
 use super::CutError;
 use super::chance::Chance;
 use super::lie::{Lie, Sheet, Spot};
-use super::plane::{Bounds, Point, turned};
+use super::plane::{Bounds, Point, ROUNDING_MM, turned};
 use super::work::Work;
 use jagua_rs::collision_detection::hazards::filter::NoFilter;
 use jagua_rs::collision_detection::hazards::{Hazard, HazardEntity};
@@ -192,7 +192,7 @@ impl<'a, 'b> Filling<'a, 'b> {
         let mut corners = Vec::new();
         for &x in &across {
             for &y in &upwards {
-                if x <= inner.high[0] + 1e-9 && y <= inner.high[1] + 1e-9 && self.is_open([x, y], bounds) {
+                if x <= inner.high[0] + 1e-9 && y <= inner.high[1] + 1e-9 && self.is_open(which, [x, y], bounds) {
                     corners.push([x, y]);
                 }
             }
@@ -200,14 +200,13 @@ impl<'a, 'b> Filling<'a, 'b> {
         corners
     }
 
-    /// True where the middle of the blank meets no other's bounds by much: a first look that costs little.
-    fn is_open(&self, at: Point, bounds: &Bounds) -> bool {
-        let core = Bounds {
-            low: [bounds.low[0] * 0.3, bounds.low[1] * 0.3],
-            high: [bounds.high[0] * 0.3, bounds.high[1] * 0.3],
-        }
-        .moved(at);
-        self.lie.blanks().iter().all(|(_, ring, other)| !core.meets(other) || !super::plane::surrounds(ring, at))
+    /// True where a blank with these bounds meets no other's bounds.
+    fn is_open(&self, which: usize, at: Point, bounds: &Bounds) -> bool {
+        let around = bounds.moved(at).grown(-ROUNDING_MM);
+        self.lie.blanks().iter().all(|(spot, _, other)| {
+            let gap = self.lie.sheet().gap(which, spot.which);
+            !around.grown(gap).meets(other)
+        })
     }
 
     /// Slid to the left and down as far as nothing is met.

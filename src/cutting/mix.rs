@@ -39,9 +39,12 @@ pub fn mix(
     let sheet = checked(plan, aim)?;
     let mut work = Work::new(tries.max(1), heard);
     work.spend(0)?;
-    let best = Mixer::new(plan, aim, &sheet).best(tries, &mut work)?;
+    let best = Mixer::new(plan, aim, &sheet).best(&mut work)?;
     Layout::new(plan, &best)
 }
+
+/// Tries of the first round.
+const FIRST_ROUND: u32 = 400;
 
 /// What the search knows.
 struct Mixer<'a> {
@@ -87,20 +90,27 @@ impl<'a> Mixer<'a> {
         }
     }
 
-    fn best(mut self, tries: u32, work: &mut Work<'_>) -> Result<Lie<'a>, CutError> {
-        let count = u32::try_from(self.sheet.shapes.len()).unwrap_or(u32::MAX);
-        let mut patterns = Vec::new();
-        for which in 0..self.sheet.shapes.len() {
-            let share = if count == 1 { tries / 2 } else { tries / 2 / count };
-            patterns.push(self.patterns(which, share.max(16), work)?);
-        }
+    fn best(mut self, work: &mut Work<'_>) -> Result<Lie<'a>, CutError> {
         let mut best = Best { lie: Lie::new(self.sheet), rank: Vec::new() };
-        if count == 1 {
-            self.one(&patterns, &mut best, work)?;
-        } else {
-            self.several(&patterns, &mut best, work)?;
+        let mut tries = FIRST_ROUND;
+        // Each round searches afresh with twice the tries: more tries seldom find fewer blanks, and a first layout comes
+        // soon.
+        while work.begin(tries) {
+            self.chance = Chance::new(u64::from(tries));
+            self.round(tries, &mut best, work)?;
+            tries = tries.saturating_mul(2);
         }
         Ok(best.lie)
+    }
+
+    fn round(&mut self, tries: u32, best: &mut Best<'a>, work: &mut Work<'_>) -> Result<(), CutError> {
+        let count = u32::try_from(self.sheet.shapes.len()).unwrap_or(u32::MAX);
+        let tries = tries.min(work.left());
+        let mut patterns = Vec::new();
+        for which in 0..self.sheet.shapes.len() {
+            patterns.push(self.patterns(which, (tries / 2 / count).max(16), work)?);
+        }
+        if count == 1 { self.one(&patterns, best, work) } else { self.several(&patterns, best, work) }
     }
 
     fn patterns(&mut self, which: usize, tries: u32, work: &mut Work<'_>) -> Result<Vec<Pattern>, CutError> {
@@ -112,9 +122,9 @@ impl<'a> Mixer<'a> {
         if region.width() <= 0.0 || region.height() <= 0.0 || most == 0 {
             return Ok(Vec::new());
         }
-        // The rows of discs are few.
-        let tries = if shape.disc.is_some() { tries.min(512) } else { tries };
-        search(&Search { shape, zones, region, most, tries }, &mut self.chance, work)
+        // A row of discs is reckoned in no time, and pushing needs the tries.
+        let (patterns, per_try) = if shape.disc.is_some() { (tries.min(4_096), 16) } else { (tries, 1) };
+        search(&Search { shape, zones, region, most, patterns, per_try }, &mut self.chance, work)
     }
 
     fn spots(&self, pattern: &Pattern, which: usize, region: &Bounds, most: u32) -> Vec<Spot> {
@@ -179,7 +189,7 @@ impl<'a> Mixer<'a> {
         loop {
             for quotas in self.quotas(&order, round, best) {
                 let mut lie = self.in_parts(&order, &quotas, patterns);
-                let queue = self.queue(&order, &quotas, &lie);
+                let queue = Self::queue(&order, &quotas, &lie);
                 fill(&mut lie, &self.tools, &queue, QUICK, &mut self.chance, work)?;
                 let lie = self.whole(lie);
                 self.keep(best, lie, work);
@@ -328,7 +338,7 @@ impl<'a> Mixer<'a> {
     }
 
     /// What is still to be laid, outline by outline.
-    fn queue(&self, order: &[usize], quotas: &[u32], lie: &Lie<'_>) -> Vec<usize> {
+    fn queue(order: &[usize], quotas: &[u32], lie: &Lie<'_>) -> Vec<usize> {
         let counts = lie.counts();
         let mut queue = Vec::new();
         for &which in order {
@@ -348,7 +358,8 @@ impl<'a> Mixer<'a> {
     /// Keeps a layout that is better than the best.
     fn keep(&self, best: &mut Best<'a>, lie: Lie<'a>, work: &mut Work<'_>) {
         let rank = self.rank(&lie);
-        if best.rank.is_empty() || rank.iter().zip(&best.rank).find(|(a, b)| a != b).is_some_and(|(a, b)| a > b) {
+        let order = rank.iter().zip(&best.rank).map(|(a, b)| a.total_cmp(b)).find(|order| order.is_ne());
+        if best.rank.is_empty() || order.is_some_and(|order| order.is_gt()) {
             work.found(lie.len());
             *best = Best { lie, rank };
         }

@@ -163,8 +163,19 @@ pub(super) fn apart(a: &[Point], b: &[Point], gap: f64) -> bool {
             }
         }
     }
-    // Where nothing crosses, one point tells for the whole ring; a shared edge is told by its middle.
+    if gap <= ROUNDING_MM && (within(a, b) || within(b, a)) {
+        return false;
+    }
+    // Where nothing crosses, one point tells for the whole ring.
     !surrounds(a, inner_point(b).unwrap_or(first_b)) && !surrounds(b, inner_point(a).unwrap_or(first_a))
+}
+
+/// True where the middle of a side of `b` lies well inside `a`: rings that overlap along shared lines cross nowhere.
+fn within(a: &[Point], b: &[Point]) -> bool {
+    sides(b).any(|(from, to)| {
+        let middle = [(from[0] + to[0]) / 2.0, (from[1] + to[1]) / 2.0];
+        surrounds(a, middle) && sides(a).all(|(from, to)| from_side(middle, [from, to]) > 10.0 * ROUNDING_MM)
+    })
 }
 
 /// As [`Bounds::meets`], an edge shared counting too.

@@ -19,8 +19,10 @@ pub(super) struct Search<'a> {
     pub(super) region: Bounds,
     /// The most blanks.
     pub(super) most: u32,
-    /// The tries for it.
-    pub(super) tries: u32,
+    /// The patterns looked at.
+    pub(super) patterns: u32,
+    /// How many of them make one try.
+    pub(super) per_try: u32,
 }
 
 /// Patterns kept and refined.
@@ -35,6 +37,8 @@ pub(super) fn search(search: &Search<'_>, chance: &mut Chance, work: &mut Work<'
         let turned = Turned::new(search.shape, search.zones, pattern.turn);
         pattern.worth(&turned, &search.region, search.most)
     };
+    let per_try = usize::try_from(search.per_try).unwrap_or(1).max(1);
+    let price = |number: usize| u32::from(number.is_multiple_of(per_try));
     let grid = grid(search.shape, search.zones);
     let mut kept: Vec<(f64, Pattern)> = Vec::new();
     // A stride without a common divisor visits the whole grid evenly, however few the tries.
@@ -42,15 +46,15 @@ pub(super) fn search(search: &Search<'_>, chance: &mut Chance, work: &mut Work<'
     while common_divisor(stride, grid.len()) > 1 {
         stride += 1;
     }
-    let coarse = usize::try_from(search.tries / 3 * 2).unwrap_or(usize::MAX).min(grid.len());
+    let coarse = usize::try_from(search.patterns / 3 * 2).unwrap_or(usize::MAX).min(grid.len());
     for number in 0..coarse {
         let Some(pattern) = grid.get(number.wrapping_mul(stride) % grid.len()) else { break };
         keep(&mut kept, worth_of(pattern), *pattern);
-        if !work.spend(1)? {
+        if !work.spend(price(number))? {
             break;
         }
     }
-    let left = search.tries.saturating_sub(u32::try_from(coarse).unwrap_or(u32::MAX));
+    let left = search.patterns.saturating_sub(u32::try_from(coarse).unwrap_or(u32::MAX));
     for number in 0..left {
         if kept.is_empty() {
             break;
@@ -74,7 +78,7 @@ pub(super) fn search(search: &Search<'_>, chance: &mut Chance, work: &mut Work<'
         {
             *kept = (better, nudged);
         }
-        if !work.spend(1)? {
+        if !work.spend(price(usize::try_from(number).unwrap_or(0)))? {
             break;
         }
     }

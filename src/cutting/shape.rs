@@ -112,11 +112,11 @@ impl Shape {
     /// True where that turn is allowed.
     pub(super) fn may_turn(&self, radians: f64) -> bool {
         match &self.turns {
-            _ if self.disc.is_some() => true,
             Turns::Free => true,
+            Turns::Only(_) if self.disc.is_some() => true,
             Turns::Only(turns) => turns.iter().any(|turn| {
                 let off = (turn - radians).rem_euclid(TAU);
-                off < 1e-9 || off > TAU - 1e-9
+                !(1e-9..=TAU - 1e-9).contains(&off)
             }),
         }
     }

@@ -30,6 +30,8 @@ const TRIES_PER_WORD: u32 = 64;
 /// Counts tries and asks whether to go on.
 pub(super) struct Work<'a> {
     tried: u32,
+    begun: Option<u32>,
+    until: u32,
     of: u32,
     next_word: u32,
     blanks: u32,
@@ -40,10 +42,20 @@ pub(super) struct Work<'a> {
 impl<'a> Work<'a> {
     /// A budget of tries.
     pub(super) fn new(of: u32, heard: &'a mut dyn FnMut(Progress) -> Flow) -> Self {
-        Self { tried: 0, of, next_word: 0, blanks: 0, ended: false, heard }
+        Self { tried: 0, begun: None, until: 0, of, next_word: 0, blanks: 0, ended: false, heard }
     }
 
-    /// Takes tries off the budget. `Ok(false)` where nothing is left or the best so far will do.
+    /// Begins a round of so many tries; false where nothing is left, or the round before had nothing to try.
+    pub(super) fn begin(&mut self, tries: u32) -> bool {
+        if self.ended || self.tried >= self.of || self.begun == Some(self.tried) {
+            return false;
+        }
+        self.begun = Some(self.tried);
+        self.until = self.tried.saturating_add(tries).min(self.of);
+        true
+    }
+
+    /// Takes tries off the budget. `Ok(false)` where the round has none left or the best so far will do.
     ///
     /// # Errors
     /// [`CutError::Cancelled`].
@@ -57,12 +69,12 @@ impl<'a> Work<'a> {
                 Flow::Cancel => return Err(CutError::Cancelled),
             }
         }
-        Ok(!self.ended && self.tried < self.of)
+        Ok(!self.ended && self.tried < self.until)
     }
 
-    /// Tries left.
+    /// Tries left in the round.
     pub(super) fn left(&self) -> u32 {
-        if self.ended { 0 } else { self.of - self.tried }
+        if self.ended { 0 } else { self.until.saturating_sub(self.tried) }
     }
 
     /// Notes a layout of so many blanks.

@@ -7,7 +7,7 @@ use enamelwright::cutting::{
 };
 use enamelwright::measure::{Decimal, Money};
 use enamelwright::studio::{Metal, Outline, Thickness};
-use geo::{Area, BoundingRect, Coord, Distance, Euclidean, LineString, Polygon};
+use geo::{Area, BooleanOps, BoundingRect, Coord, Distance, Euclidean, LineString, Polygon};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -85,15 +85,10 @@ fn verify(plan: &SheetPlan, layout: &Layout) {
                 continue;
             }
             let distance = Euclidean.distance(outline, &outlines[other]);
-            // With no kerf, blanks that touch have a distance of 0 as those that overlap: drawn in a hair, they part.
-            if kerf == 0.0 {
-                let drawn_in = |polygon: &Polygon<f64>| {
-                    use geo::{Centroid, Scale};
-                    let middle = polygon.centroid().unwrap();
-                    polygon.scale_around_point(1.0 - 1e-6, 1.0 - 1e-6, middle)
-                };
-                let distance = Euclidean.distance(&drawn_in(outline), &drawn_in(&outlines[other]));
-                assert!(distance > 0.0, "blanks {number} and {other} overlap");
+            // With no kerf, blanks that touch have a distance of 0 as those that overlap.
+            if kerf == 0.0 && distance <= 1e-6 {
+                let shared = outline.intersection(&outlines[other]).unsigned_area();
+                assert!(shared <= 1e-4, "blanks {number} and {other} share {shared} mm²");
             }
             assert!(distance >= kerf - 1e-6, "blanks {number} and {other} are {distance} mm apart");
         }
@@ -105,7 +100,9 @@ fn verify(plan: &SheetPlan, layout: &Layout) {
                 Polygon::new(line(&[[left, bottom], [right, bottom], [right, top], [left, top]]), Vec::new());
             let distance = Euclidean.distance(outline, &rectangle);
             assert!(distance >= kerf - 1e-6, "an off-cut is {distance} mm from blank {number}");
-            assert!(left >= 0.0 && bottom >= 0.0 && right <= layout.size_mm[0] && top <= layout.size_mm[1]);
+            for ((low, side), whole) in cut.low_mm.iter().zip(&cut.size_mm).zip(&plan.size_mm) {
+                assert!(*low >= Decimal::ZERO && low + side <= *whole, "{cut:?}");
+            }
         }
     }
     for (which, area) in layout.blank_mm2.iter().enumerate() {
@@ -162,7 +159,7 @@ fn discs_in_a_square_come_near_the_best_known_and_never_pass_it() {
 }
 
 /// Enough for the rows above and few enough for an unoptimised build.
-const DISC_TRIES: u32 = 6_000;
+const DISC_TRIES: u32 = 3_000;
 
 /// Lagrange, Thue, Fejes Tóth: no packing of equal discs covers more than π / √12 (row I-HEX-D).
 #[test]
@@ -180,14 +177,14 @@ fn discs_never_cover_more_than_the_hexagonal_packing() {
 #[test]
 fn upright_squares_are_a_grid_and_a_margin_takes_from_it() {
     let mut last = u32::MAX;
-    for (margin, expected) in [("0", 50), ("2", 36), ("4.9", 36), ("5", 36), ("6", 32), ("11", 28), ("16", 18)] {
+    for margin in ["0", "2", "4.9", "5", "6", "11", "16"] {
         let square = Wanted { turn: Turn::AsDrawn, ..wanted(rectangle("20", "20")) };
         let plan = plan("200", "100", "0", margin, vec![square]);
         let layout = laid_out(&plan, 200);
         verify(&plan, &layout);
         let inner = |side: f64| ((side - 2.0 * margin.parse::<f64>().unwrap()) / 20.0 + 1e-9).floor();
         assert_eq!(f64::from(layout.counts[0]), inner(200.0) * inner(100.0), "margin {margin}");
-        assert!(layout.counts[0] <= last, "margin {margin}: expected about {expected}");
+        assert!(layout.counts[0] <= last, "margin {margin}");
         last = layout.counts[0];
     }
 }
@@ -211,7 +208,7 @@ fn drops_nest_head_to_tail() {
     let as_drawn = trade_sheet(vec![Wanted { turn: Turn::AsDrawn, ..wanted(drop_outline()) }]);
     let head_to_tail = trade_sheet(vec![Wanted { turn: Turn::HalfTurns, ..wanted(drop_outline()) }]);
     let one_way = laid_out(&as_drawn, 400);
-    let both_ways = laid_out(&head_to_tail, 400);
+    let both_ways = laid_out(&head_to_tail, 1_200);
     verify(&as_drawn, &one_way);
     verify(&head_to_tail, &both_ways);
     assert!(both_ways.counts[0] >= 60 && both_ways.counts[0] >= one_way.counts[0], "{:?}", both_ways.counts);
@@ -230,6 +227,8 @@ fn forty_drops_leave_an_off_cut() {
         thickness: Thickness::ThicknessMm(Decimal::ONE),
         dome_height_mm: Decimal::ZERO,
         holes_mm: Vec::new(),
+        solder_flow_c: None,
+        count: 1,
     });
     let one = flat.unwrap().mass_g;
     // Forty blanks of the mass a design shows, each rounded to a millionth.
@@ -327,9 +326,11 @@ fn what_does_not_fit_is_missing_and_the_sheet_is_left() {
 fn metal_is_area_times_thickness_times_density() {
     let thickness = Thickness::ThicknessMm(Decimal::ONE);
     assert_eq!(grams(decimal("10000"), thickness, Metal::Copper), Ok(decimal("89.6")));
-    // Half-even at the sixth place: 0.0000625 and 0.0001875 mm² of 8 µm copper would be ties; stated as such.
-    let tie = Thickness::ThicknessMm(decimal("0.0009765625"));
-    assert_eq!(grams(decimal("1"), tie, Metal::Copper), Ok(decimal("0.000009")));
+    // Ties by hand: 8.96 × 0.000390625 and × 0.001171875 are 0.0035 and 0.0105 mg; half-even at the sixth place of g.
+    for (thin, expected) in [("0.000390625", "0.000004"), ("0.001171875", "0.00001")] {
+        let thickness = Thickness::ThicknessMm(decimal(thin));
+        assert_eq!(grams(Decimal::ONE, thickness, Metal::Copper), Ok(decimal(expected)));
+    }
 }
 
 #[test]
@@ -337,10 +338,10 @@ fn a_sheet_costs_what_its_parts_cost() {
     let money = |text: &str| Money::new(decimal(text)).unwrap();
     let areas = Areas::new(decimal("900"), vec![decimal("300"), decimal("300")], vec![decimal("200")]).unwrap();
     assert_eq!(areas.scrap, decimal("100"));
-    // By hand: thirds and ninths of 10; the millionth left over goes to the largest remainder.
+    // By hand: thirds and ninths of 10; the millionth left over goes to the largest remainder, of equals the first.
     let apart = share(&areas, money("10"), Some(money("1")), Scrap::KeepsItsPart).unwrap();
-    assert_eq!(apart.blanks, [money("3.833333"), money("3.833333")]);
-    assert_eq!((apart.off_cuts, apart.scrap), (vec![money("2.222222")], money("1.111112")).clone());
+    assert_eq!(apart.blanks, [money("3.833334"), money("3.833333")]);
+    assert_eq!((apart.off_cuts, apart.scrap), (vec![money("2.222222")], money("1.111111")));
     let borne = share(&areas, money("8"), None, Scrap::WorthNothing).unwrap();
     assert_eq!((borne.blanks, borne.off_cuts), (vec![money("3"), money("3")], vec![money("2")]));
     assert_eq!(borne.scrap, Money::ZERO);
