@@ -12,7 +12,7 @@
 use enamelwright::costing::coverage::{Lying, open_share};
 use enamelwright::costing::geometry;
 use enamelwright::exchange::outline_file::{self, OutlineFile, OutlineFileProblem, Scale};
-use enamelwright::measure::Decimal;
+use enamelwright::measure::{Decimal, exact};
 use enamelwright::studio::{Blank, Metal, Outline, Thickness};
 use geo::{AffineOps, AffineTransform, Area, BooleanOps, Coord, LineString, MultiPolygon, Polygon};
 use proptest::prelude::*;
@@ -229,7 +229,7 @@ proptest! {
         let outline = |corners: &[[f64; 2]]| Outline::Polygon {
             points_mm: corners
                 .iter()
-                .map(|point| point.map(|value| Decimal::from_f64_retain(value).unwrap().round_dp(3)))
+                .map(|point| point.map(|value| exact::round(Decimal::from_f64_retain(value).unwrap(), 3)))
                 .collect(),
         };
         let outlines: Vec<Outline> = openings.iter().map(|corners| outline(corners)).collect();

@@ -61,7 +61,9 @@ fn parts(shapes: &[Outline]) -> Result<Vec<Part<'_>>, OutlineFileProblem> {
             let ring = rings(&Outline::Path { svg: text.to_owned() }, shape)?;
             for points in ring {
                 let mut extent = Extent::default();
-                points.iter().for_each(|point| extent.include(*point));
+                for point in &points {
+                    extent.include(*point);
+                }
                 parts.push(Part { text, shape, points, extent, depth: 0, holder: None });
             }
         }
