@@ -3,10 +3,11 @@
 use super::{Reading, Refusal};
 use crate::book::{Book, BookError, Snapshot, correction, design, document, import_shape, item, movement, purchase};
 use crate::costing::correction::{self as costs, CorrectionEffect};
+use crate::costing::planning::{ItemPlan, ItemSupply, PlanningRates, plan_item};
 use crate::costing::stock::{self as valuation, Ledger, StockError};
 use crate::costing::weighing::WeighedItem;
 use crate::exchange::movement_file::{ImportItem, Planned, RowProblem, Shelf, shortages};
-use crate::measure::{Money, NumberStyle, Quantity};
+use crate::measure::{Money, NumberStyle, Quantity, exact};
 use crate::studio::{
     Attachment, AttachmentId, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement, MovementId, OrderId,
     PurchaseOrder, ValuationMethod,
@@ -130,6 +131,65 @@ pub fn attachment(book: &Book, id: AttachmentId) -> Result<Option<Attachment>, B
 /// What jars weigh would come to, item by item, before it is accepted.
 pub fn weigh_in_preview(book: &Book, date: NaiveDate, readings: &[Reading]) -> Result<Vec<WeighedItem>, Refusal> {
     super::jars::weighed(book.reader(), date, readings)
+}
+
+/// Every item that is not set aside, planned from what it moved and what is on order; by name.
+pub fn plans(book: &Book, today: NaiveDate, rates: &PlanningRates) -> Result<Vec<ItemPlan>, BookError> {
+    let snapshot = snapshot(book)?;
+    let read = || -> Result<Vec<ItemPlan>, BookError> {
+        let mut moved: BTreeMap<ItemId, Vec<Movement>> = BTreeMap::new();
+        movement::for_each_item(book.reader(), Some(today), |item, movements| -> Result<(), BookError> {
+            moved.insert(item, movements.to_vec());
+            Ok(())
+        })?;
+        let on_order = on_order(&snapshot.open_orders)?;
+        let mut plans = Vec::new();
+        for row in snapshot.stock.iter().filter(|row| !row.item.retired) {
+            let supply = ItemSupply {
+                id: row.id,
+                item: &row.item,
+                on_hand: row.on_hand,
+                on_order: on_order.get(&row.id).copied().unwrap_or_default(),
+                planned: Quantity::ZERO,
+                pack: row.item.buying.pack.as_ref(),
+                lead_days: row.item.buying.lead_days,
+                least_packs: row.item.buying.minimum_order_packs.unwrap_or(0),
+                unit_price: row.replacement_price,
+            };
+            let movements = moved.get(&row.id).map_or(&[][..], Vec::as_slice);
+            plans.push(plan_item(&supply, movements, rates, today).map_err(|error| BookError::Odd(error.to_string()))?);
+        }
+        Ok(plans)
+    };
+    read().map_err(|fault| fault.of_book(book.path()))
+}
+
+/// What is ordered and has not come, by item, in the item's unit.
+fn on_order(orders: &[BookOrder]) -> Result<BTreeMap<ItemId, Quantity>, BookError> {
+    let mut coming: BTreeMap<ItemId, Quantity> = BTreeMap::new();
+    for order in orders {
+        for (line, deliveries) in order.order.lines.iter().zip(&order.deliveries) {
+            let came = Quantity::sum(deliveries.iter().map(|delivery| delivery.packs));
+            let packs = came.and_then(|came| line.packs.minus(came)).map_err(|error| BookError::TooLarge(error.to_string()))?;
+            if packs > Quantity::ZERO {
+                let quantity = exact::mul(packs.amount(), line.pack.amount())
+                    .map(Quantity::rounded)
+                    .and_then(|quantity| coming.get(&line.item).copied().unwrap_or_default().plus(quantity))
+                    .map_err(|error| BookError::TooLarge(error.to_string()))?;
+                coming.insert(line.item, quantity);
+            }
+        }
+    }
+    Ok(coming)
+}
+
+/// Every item's movements in order of date then id, by the items' names.
+pub fn all_movements(book: &Book) -> Result<Vec<(ItemId, Vec<Movement>)>, BookError> {
+    let read = || -> Result<_, BookError> {
+        let names = item::names(book.reader())?;
+        names.into_iter().map(|(id, _)| Ok((id, movement::of_item(book.reader(), id)?))).collect()
+    };
+    read().map_err(|fault: BookError| fault.of_book(book.path()))
 }
 
 /// Which columns were picked for files of that shape.

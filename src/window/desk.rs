@@ -1,15 +1,24 @@
 //! The thread that owns the book. Named requests reach it in the order of the clicks; each answer carries the new
 //! [`Snapshot`] when the book has changed. No closure over a connection leaves or enters it.
 
-use crate::actions::{self, ActionKey, CheckReport, Order, Outcome, Refusal, StockValue};
+use crate::actions::{self, ActionKey, CheckReport, Order, Outcome, Reading, Refusal, StockValue};
 use crate::book::backup::{self, BackupFile};
 use crate::book::{Access, Book, BookError, Snapshot};
-use crate::studio::{DesignId, ItemId, Movement, ValuationMethod};
+use crate::costing::correction::CorrectionEffect;
+use crate::costing::planning::{ItemPlan, PlanningRates};
+use crate::costing::weighing::WeighedItem;
+use crate::exchange::movement_file::{ImportPlan, Planned, RowProblem, Shelf};
+use crate::measure::Money;
+use crate::studio::{
+    Attachment, AttachmentId, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement, PurchaseOrder,
+    ValuationMethod,
+};
 use chrono::{NaiveDate, NaiveDateTime};
 use iced::futures::channel::oneshot;
 use std::future::Future;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::{Arc, mpsc};
 use std::thread::JoinHandle;
 
@@ -40,6 +49,67 @@ pub enum Request {
     Backup,
     /// The backups there are.
     Backups,
+    /// Every order, newest first.
+    Orders,
+    /// What each line of an order would cost landed.
+    Landed(Box<PurchaseOrder>),
+    /// A file kept with an order.
+    Attachment(AttachmentId),
+    /// What jars weigh would come to.
+    WeighIn {
+        /// The day.
+        date: NaiveDate,
+        /// Jar and gross weight.
+        readings: Vec<Reading>,
+    },
+    /// What another cost of a lot would move.
+    CorrectionEffect(LotId, Money),
+    /// An item's corrections of lots.
+    Corrections(ItemId),
+    /// Every item planned: its use, when it runs out, what to buy.
+    Plans {
+        /// The day planned from.
+        today: NaiveDate,
+        /// What is planned with.
+        rates: Box<PlanningRates>,
+    },
+    /// What reading a file of movements needs to know of the book.
+    Shelf,
+    /// Which columns were picked for files of that shape.
+    ImportShape(String),
+    /// What a file as read would leave short.
+    ImportProblems(Box<Planned>),
+    /// Bring a file in; progress is told and stopping asked for through the watch.
+    Import(Box<ImportPlan>, Arc<Watch>),
+    /// Every movement of every item, for lists that are written out.
+    AllMovements,
+}
+
+/// How far a long piece of work is, and whether it shall stop; shared between the window and the thread that works.
+#[derive(Debug, Default)]
+pub struct Watch {
+    done: AtomicUsize,
+    all: AtomicUsize,
+    stop: AtomicBool,
+}
+
+impl Watch {
+    /// How much is done, of how much; 0 of 0 before it begins.
+    pub fn progress(&self) -> (usize, usize) {
+        (self.done.load(Ordering::Relaxed), self.all.load(Ordering::Relaxed))
+    }
+
+    /// Asks for the work to stop; what it did so far is taken back.
+    pub fn stop(&self) {
+        self.stop.store(true, Ordering::Relaxed);
+    }
+
+    /// Tells how far the work is; false means that it shall stop.
+    pub fn tell(&self, done: usize, all: usize) -> bool {
+        self.done.store(done, Ordering::Relaxed);
+        self.all.store(all, Ordering::Relaxed);
+        !self.stop.load(Ordering::Relaxed)
+    }
 }
 
 /// What the book says to a [`Request`]; the same names.
@@ -63,6 +133,28 @@ pub enum Answer {
     BackedUp(Result<PathBuf, BookError>),
     /// The backups, newest first.
     Backups(Result<Vec<BackupFile>, BookError>),
+    /// Every order, newest first.
+    Orders(Result<Vec<BookOrder>, BookError>),
+    /// What each line of the order asked about would cost, in the book's currency.
+    Landed(Result<Vec<Money>, Refusal>),
+    /// A file kept with an order.
+    Attachment(AttachmentId, Result<Option<Attachment>, BookError>),
+    /// What jars weigh would come to, item by item.
+    WeighIn(Result<Vec<WeighedItem>, Refusal>),
+    /// What another cost of a lot would move; none where there is no such lot.
+    CorrectionEffect(LotId, Result<Option<CorrectionEffect>, BookError>),
+    /// An item's corrections of lots, oldest first.
+    Corrections(ItemId, Result<Vec<LotCorrection>, BookError>),
+    /// Every item planned, by name.
+    Plans(Result<Vec<ItemPlan>, BookError>),
+    /// What reading a file of movements needs to know of the book.
+    Shelf(Result<Shelf, BookError>),
+    /// Which columns were picked for files of that shape.
+    ImportShape(String, Result<Option<String>, BookError>),
+    /// What a file as read would leave short, by row.
+    ImportProblems(Result<Vec<RowProblem>, BookError>),
+    /// Every movement of every item, in the order of the items' names.
+    AllMovements(Result<Vec<(ItemId, Vec<Movement>)>, BookError>),
 }
 
 /// An answer with the book as it is after it, where it has changed.
@@ -248,6 +340,25 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
         Request::Check => Answer::Checked(actions::check(book)),
         Request::Backup => Answer::BackedUp(book.backup(None, at)),
         Request::Backups => Answer::Backups(backup::list(book.path())),
+        Request::Orders => Answer::Orders(actions::orders(book)),
+        Request::Landed(order) => Answer::Landed(actions::landed(book, &order)),
+        Request::Attachment(id) => Answer::Attachment(id, actions::attachment(book, id)),
+        Request::WeighIn { date, readings } => Answer::WeighIn(actions::weigh_in_preview(book, date, &readings)),
+        Request::CorrectionEffect(lot, cost) => {
+            Answer::CorrectionEffect(lot, actions::correction_effect(book, lot, cost))
+        }
+        Request::Corrections(item) => Answer::Corrections(item, actions::corrections(book, item)),
+        Request::Plans { today, rates } => Answer::Plans(actions::plans(book, today, &rates)),
+        Request::Shelf => Answer::Shelf(actions::shelf(book)),
+        Request::ImportShape(shape) => {
+            let found = actions::import_shape(book, &shape);
+            Answer::ImportShape(shape, found)
+        }
+        Request::ImportProblems(planned) => Answer::ImportProblems(actions::import_problems(book, &planned)),
+        Request::Import(plan, watch) => {
+            Answer::Performed(actions::import(book, &plan, order, &mut |done, all| watch.tell(done, all)))
+        }
+        Request::AllMovements => Answer::AllMovements(actions::all_movements(book)),
     };
     let changed = matches!(&answer, Answer::Performed(Ok(_)) | Answer::Undone(Ok(_)) | Answer::Redone(Ok(_)));
     let snapshot = if changed { Some(Arc::new(actions::snapshot(book)?)) } else { None };

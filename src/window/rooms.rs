@@ -2,7 +2,10 @@
 
 use super::app::Message;
 use super::desk::{Answer, Desk};
-use super::screen::{Action, Destination, Room, bench, designs, papers, prices, rates, setup, stock};
+use super::screen::{
+    Action, Destination, Room, bench, buying, carrying, counting, cutting, designs, orders, papers, prices, rates, setup, stock,
+    weighing,
+};
 use super::shared::Shared;
 use super::shortcut::{Command, RoomName};
 use iced::{Element, Subscription};
@@ -22,6 +25,12 @@ pub(super) struct Studio {
     papers: papers::State,
     rates: rates::State,
     setup: setup::State,
+    orders: orders::State,
+    weighing: weighing::State,
+    counting: counting::State,
+    cutting: cutting::State,
+    buying: buying::State,
+    carrying: carrying::State,
 }
 
 /// A message of one of the rooms.
@@ -41,6 +50,18 @@ pub enum RoomMessage {
     Rates(rates::Message),
     /// Of Setup.
     Setup(setup::Message),
+    /// Of the room of that name.
+    Orders(orders::Message),
+    /// Of the room of that name.
+    Weighing(weighing::Message),
+    /// Of the room of that name.
+    Counting(counting::Message),
+    /// Of the room of that name.
+    Cutting(cutting::Message),
+    /// Of the room of that name.
+    Buying(buying::Message),
+    /// Of the room of that name.
+    Carrying(carrying::Message),
 }
 
 /// Does the same with the room of that name, whatever its type: `$room` is its state, `$wrap` makes its message one
@@ -55,6 +76,12 @@ macro_rules! with_room {
             RoomName::Papers => with_room!(@arm $studio, papers, Papers, $room, $wrap, $body),
             RoomName::Rates => with_room!(@arm $studio, rates, Rates, $room, $wrap, $body),
             RoomName::Setup => with_room!(@arm $studio, setup, Setup, $room, $wrap, $body),
+            RoomName::Orders => with_room!(@arm $studio, orders, Orders, $room, $wrap, $body),
+            RoomName::Weighing => with_room!(@arm $studio, weighing, Weighing, $room, $wrap, $body),
+            RoomName::Counting => with_room!(@arm $studio, counting, Counting, $room, $wrap, $body),
+            RoomName::Cutting => with_room!(@arm $studio, cutting, Cutting, $room, $wrap, $body),
+            RoomName::Buying => with_room!(@arm $studio, buying, Buying, $room, $wrap, $body),
+            RoomName::Carrying => with_room!(@arm $studio, carrying, Carrying, $room, $wrap, $body),
         }
     };
     (@arm $studio:expr, $field:ident, $variant:ident, $room:ident, $wrap:ident, $body:expr) => {{
@@ -76,6 +103,12 @@ macro_rules! see_room {
             RoomName::Papers => see_room!(@arm $studio, papers, Papers, $room, $wrap, $body),
             RoomName::Rates => see_room!(@arm $studio, rates, Rates, $room, $wrap, $body),
             RoomName::Setup => see_room!(@arm $studio, setup, Setup, $room, $wrap, $body),
+            RoomName::Orders => see_room!(@arm $studio, orders, Orders, $room, $wrap, $body),
+            RoomName::Weighing => see_room!(@arm $studio, weighing, Weighing, $room, $wrap, $body),
+            RoomName::Counting => see_room!(@arm $studio, counting, Counting, $room, $wrap, $body),
+            RoomName::Cutting => see_room!(@arm $studio, cutting, Cutting, $room, $wrap, $body),
+            RoomName::Buying => see_room!(@arm $studio, buying, Buying, $room, $wrap, $body),
+            RoomName::Carrying => see_room!(@arm $studio, carrying, Carrying, $room, $wrap, $body),
         }
     };
     (@arm $studio:expr, $field:ident, $variant:ident, $room:ident, $wrap:ident, $body:expr) => {{
@@ -111,6 +144,12 @@ impl Studio {
             papers: Room::new(&shared),
             rates: Room::new(&shared),
             setup: Room::new(&shared),
+            orders: Room::new(&shared),
+            weighing: Room::new(&shared),
+            counting: Room::new(&shared),
+            cutting: Room::new(&shared),
+            buying: Room::new(&shared),
+            carrying: Room::new(&shared),
             room: RoomName::Bench,
             desk,
             shared,
@@ -141,6 +180,24 @@ impl Studio {
             }
             RoomMessage::Setup(message) => {
                 (RoomName::Setup, lift(self.setup.update(message, shared), RoomMessage::Setup))
+            }
+            RoomMessage::Orders(message) => {
+                (RoomName::Orders, lift(self.orders.update(message, shared), RoomMessage::Orders))
+            }
+            RoomMessage::Weighing(message) => {
+                (RoomName::Weighing, lift(self.weighing.update(message, shared), RoomMessage::Weighing))
+            }
+            RoomMessage::Counting(message) => {
+                (RoomName::Counting, lift(self.counting.update(message, shared), RoomMessage::Counting))
+            }
+            RoomMessage::Cutting(message) => {
+                (RoomName::Cutting, lift(self.cutting.update(message, shared), RoomMessage::Cutting))
+            }
+            RoomMessage::Buying(message) => {
+                (RoomName::Buying, lift(self.buying.update(message, shared), RoomMessage::Buying))
+            }
+            RoomMessage::Carrying(message) => {
+                (RoomName::Carrying, lift(self.carrying.update(message, shared), RoomMessage::Carrying))
             }
         }
     }
@@ -204,6 +261,12 @@ fn room_of(destination: &Destination) -> RoomName {
         Destination::Papers | Destination::PapersOf(_) => RoomName::Papers,
         Destination::Rates => RoomName::Rates,
         Destination::Setup => RoomName::Setup,
+        Destination::Orders => RoomName::Orders,
+        Destination::Weighing => RoomName::Weighing,
+        Destination::Counting => RoomName::Counting,
+        Destination::Cutting => RoomName::Cutting,
+        Destination::Buying => RoomName::Buying,
+        Destination::Carrying => RoomName::Carrying,
     }
 }
 
@@ -212,7 +275,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn every_bead_leads_to_its_own_room() {
+    fn every_room_is_where_its_page_leads() {
         for name in RoomName::ALL {
             assert_eq!(room_of(&name.destination()), name);
         }

@@ -55,12 +55,55 @@ pub enum RoomName {
     Rates,
     /// Units, currency, book.
     Setup,
+    /// What is ordered and what came of it. Under Stock.
+    Orders,
+    /// Jars on the scale. Under Stock.
+    Weighing,
+    /// Shelves counted. Under Stock.
+    Counting,
+    /// Blanks from a sheet. Under Stock.
+    Cutting,
+    /// What runs out, and what to buy. Under Stock.
+    Buying,
+    /// Files in, lists out. Under Stock.
+    Carrying,
 }
 
 impl RoomName {
-    /// Every room, in the order of the wire.
-    pub const ALL: [Self; 7] =
+    /// The rooms that have a bead, in the order of the wire.
+    pub const BEADS: [Self; 7] =
         [Self::Bench, Self::Stock, Self::Designs, Self::Prices, Self::Papers, Self::Rates, Self::Setup];
+
+    /// The rooms one enters through Stock, in the order they are offered there.
+    pub const UNDER_STOCK: [Self; 6] =
+        [Self::Orders, Self::Weighing, Self::Counting, Self::Cutting, Self::Buying, Self::Carrying];
+
+    /// Every room.
+    pub const ALL: [Self; 13] = [
+        Self::Bench,
+        Self::Stock,
+        Self::Designs,
+        Self::Prices,
+        Self::Papers,
+        Self::Rates,
+        Self::Setup,
+        Self::Orders,
+        Self::Weighing,
+        Self::Counting,
+        Self::Cutting,
+        Self::Buying,
+        Self::Carrying,
+    ];
+
+    /// The bead that is filled while the room is on screen.
+    pub const fn bead(self) -> Self {
+        match self {
+            Self::Orders | Self::Weighing | Self::Counting | Self::Cutting | Self::Buying | Self::Carrying => {
+                Self::Stock
+            }
+            own => own,
+        }
+    }
 
     /// Its name on the wire.
     pub const fn words(self) -> &'static str {
@@ -72,6 +115,12 @@ impl RoomName {
             Self::Papers => "Papers",
             Self::Rates => "Rates",
             Self::Setup => "Setup",
+            Self::Orders => "Orders",
+            Self::Weighing => "Weigh in",
+            Self::Counting => "Count",
+            Self::Cutting => "Cut blanks",
+            Self::Buying => "Running out",
+            Self::Carrying => "In and out",
         }
     }
 
@@ -85,10 +134,16 @@ impl RoomName {
             Self::Papers => Destination::Papers,
             Self::Rates => Destination::Rates,
             Self::Setup => Destination::Setup,
+            Self::Orders => Destination::Orders,
+            Self::Weighing => Destination::Weighing,
+            Self::Counting => Destination::Counting,
+            Self::Cutting => Destination::Cutting,
+            Self::Buying => Destination::Buying,
+            Self::Carrying => Destination::Carrying,
         }
     }
 
-    /// Its function key.
+    /// Its function key; empty for a room without a bead.
     pub const fn key(self) -> &'static str {
         match self {
             Self::Bench => "F2",
@@ -98,6 +153,7 @@ impl RoomName {
             Self::Papers => "F6",
             Self::Rates => "F7",
             Self::Setup => "F8",
+            Self::Orders | Self::Weighing | Self::Counting | Self::Cutting | Self::Buying | Self::Carrying => "",
         }
     }
 }
@@ -144,7 +200,7 @@ pub fn from_event(event: &keyboard::Event) -> Option<Command> {
 /// The table of keys for the help page: key, what it does.
 pub fn table() -> Vec<(&'static str, String)> {
     let mut rows = vec![("F1", "This table".to_owned())];
-    rows.extend(RoomName::ALL.into_iter().map(|room| (room.key(), format!("Go to {}", room.words()))));
+    rows.extend(RoomName::BEADS.into_iter().map(|room| (room.key(), format!("Go to {}", room.words()))));
     rows.extend(
         [
             ("Ctrl+G", "Find a design, an item, a page"),

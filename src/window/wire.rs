@@ -71,10 +71,10 @@ pub(super) fn wire(shared: &Shared, here: RoomName) -> Element<'_, Message> {
     let narrow = shared.is_narrow();
     let tall = shared.size.height >= 620.0;
     let height = ((shared.size.height - 168.0) / 8.0).clamp(theme::TARGET, 62.0);
-    let beads = RoomName::ALL.into_iter().enumerate().map(|(index, room)| {
-        let chosen = room == here;
+    let beads = RoomName::BEADS.into_iter().enumerate().map(|(index, room)| {
+        let chosen = room == here.bead();
         let loose = room == RoomName::Setup;
-        let bead = Bead { chosen, first: index == 0, last: index + 2 == RoomName::ALL.len(), loose };
+        let bead = Bead { chosen, first: index == 0, last: index + 2 == RoomName::BEADS.len(), loose };
         let name = text(room.words()).size(size::BODY).font(if chosen { theme::STRONG } else { theme::REGULAR });
         Press::new(
             row![Canvas::new(bead).width(28.0).height(height), name].spacing(space::ONE).align_y(Alignment::Center),

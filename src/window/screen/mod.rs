@@ -5,13 +5,19 @@
 //! root keeps every room's state while another is on screen, so that nothing half-typed is lost by looking elsewhere.
 
 pub mod bench;
+pub mod buying;
+pub mod carrying;
+pub mod counting;
+pub mod cutting;
 pub mod designs;
+pub mod orders;
 pub mod papers;
 pub mod prices;
 pub mod rates;
 pub mod setup;
 pub mod stock;
 pub mod trouble;
+pub mod weighing;
 pub mod welcome;
 
 use super::desk::{Answer, Request};
@@ -100,6 +106,18 @@ pub enum Destination {
     Rates,
     /// Units, currency, book.
     Setup,
+    /// What is ordered and what came of it.
+    Orders,
+    /// Jars on the scale.
+    Weighing,
+    /// Shelves counted.
+    Counting,
+    /// Blanks from a sheet.
+    Cutting,
+    /// What runs out, and what to buy.
+    Buying,
+    /// Files in, lists out.
+    Carrying,
 }
 
 /// What every room is to the root.

@@ -19,6 +19,7 @@ use crate::book::StockRow;
 use crate::studio::{ItemId, ItemKind, MovementKind, Settings};
 use crate::window::widget::listing::{Event, Order, Reaction};
 use crate::window::widget::{Line, Listing};
+use crate::window::shortcut::RoomName;
 use crate::window::{Answer, Command, Shared};
 use detail::Detail;
 use form::Form;
@@ -108,6 +109,8 @@ pub enum Message {
     Close,
     /// On the page of the value on a day.
     Worth(worth::Change),
+    /// Another room of the stock.
+    Enter(RoomName),
 }
 
 impl Room for State {
@@ -215,6 +218,7 @@ impl Room for State {
                 Action::Run(self.list.focus())
             }
             Message::Worth(change) => self.in_worth(change),
+            Message::Enter(room) => Action::Open(room.destination()),
         }
     }
 

@@ -5,6 +5,7 @@ use super::worth::{Change, WorthRow};
 use super::{Message, Page, State, item_view, words};
 use crate::studio::{ItemKind, ValuationMethod};
 use crate::window::Shared;
+use crate::window::shortcut::RoomName;
 use crate::window::theme::{self, Chosen, space};
 use crate::window::widget::choice::tick;
 use crate::window::widget::{self, Column, Mark, choice, field, link, listing, primary, quiet_button};
@@ -33,16 +34,26 @@ pub(super) fn list_page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a,
     let sheet = container(list(state, shared)).padding([space::HALF, space::ONE]).style(theme::sheet);
     let below = item_view::below(state, shared);
     if shared.is_narrow() {
-        let body = column![title, buttons, filters(state), ticks(state), sheet.height(420), below]
+        let body = column![title, buttons, rooms(), filters(state), ticks(state), sheet.height(420), below]
             .spacing(space::TWO)
             .padding(space::TWO);
         return scrollable(body).style(theme::scroll).into();
     }
     let head = row![title, ticks(state), buttons].spacing(space::TWO).align_y(Alignment::Center);
-    column![head, filters(state), sheet.height(Length::Fill), below]
+    column![head, rooms(), filters(state), sheet.height(Length::Fill), below]
         .spacing(space::ONE + space::HALF)
         .padding(space::THREE)
         .into()
+}
+
+/// The ways to the other rooms of the stock.
+fn rooms<'a>() -> Element<'a, Message> {
+    iced::widget::Row::with_children(
+        RoomName::UNDER_STOCK.map(|room| link(room.words()).on_press(Message::Enter(room)).into()),
+    )
+    .spacing(space::ONE)
+    .wrap()
+    .into()
 }
 
 /// Which items are left out.
