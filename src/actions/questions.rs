@@ -7,7 +7,8 @@ use crate::costing::planning::{ItemPlan, ItemSupply, PlanningRates, plan_item};
 use crate::costing::stock::{self as valuation, Ledger, StockError};
 use crate::costing::weighing::WeighedItem;
 use crate::exchange::movement_file::{ImportItem, Planned, RowProblem, Shelf, shortages};
-use crate::measure::{Money, NumberStyle, Quantity, exact};
+use crate::measure::quantity::QUANTITY_PLACES;
+use crate::measure::{Money, NumberStyle, Quantity, TooLarge, exact};
 use crate::studio::{
     Attachment, AttachmentId, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement, MovementId, OrderId,
     PurchaseOrder, ValuationMethod,
@@ -167,16 +168,16 @@ pub fn plans(book: &Book, today: NaiveDate, rates: &PlanningRates) -> Result<Vec
 /// What is ordered and has not come, by item, in the item's unit.
 fn on_order(orders: &[BookOrder]) -> Result<BTreeMap<ItemId, Quantity>, BookError> {
     let mut coming: BTreeMap<ItemId, Quantity> = BTreeMap::new();
+    let too_large = |error: TooLarge| BookError::TooLarge(error.to_string());
     for order in orders {
         for (line, deliveries) in order.order.lines.iter().zip(&order.deliveries) {
-            let came = Quantity::sum(deliveries.iter().map(|delivery| delivery.packs));
-            let packs = came.and_then(|came| line.packs.minus(came)).map_err(|error| BookError::TooLarge(error.to_string()))?;
+            let came = deliveries.iter().try_fold(Quantity::ZERO, |came, delivery| came.plus(delivery.packs));
+            let packs = line.packs.minus(came.map_err(too_large)?).map_err(too_large)?;
             if packs > Quantity::ZERO {
-                let quantity = exact::mul(packs.amount(), line.pack.amount())
-                    .map(Quantity::rounded)
-                    .and_then(|quantity| coming.get(&line.item).copied().unwrap_or_default().plus(quantity))
-                    .map_err(|error| BookError::TooLarge(error.to_string()))?;
-                coming.insert(line.item, quantity);
+                let quantity = exact::mul(packs.amount(), line.pack.amount()).map_err(too_large)?;
+                let quantity = Quantity::new(exact::round(quantity, QUANTITY_PLACES)).unwrap_or_default();
+                let before = coming.get(&line.item).copied().unwrap_or_default();
+                coming.insert(line.item, before.plus(quantity).map_err(too_large)?);
             }
         }
     }

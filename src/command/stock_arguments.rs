@@ -331,7 +331,7 @@ pub fn outline(text: &str) -> Result<crate::studio::Outline, String> {
 mod tests {
     use super::*;
     use crate::measure::Decimal;
-        use crate::studio::Outline;
+    use crate::studio::Outline;
 
     #[test]
     fn an_outline_is_a_shape_and_its_figures() {

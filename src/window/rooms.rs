@@ -3,8 +3,8 @@
 use super::app::Message;
 use super::desk::{Answer, Desk};
 use super::screen::{
-    Action, Destination, Room, bench, buying, carrying, counting, cutting, designs, orders, papers, prices, rates, setup, stock,
-    weighing,
+    Action, Destination, Room, bench, buying, carrying, counting, cutting, designs, orders, papers, prices, rates,
+    setup, stock, weighing,
 };
 use super::shared::Shared;
 use super::shortcut::{Command, RoomName};
