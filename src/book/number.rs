@@ -14,7 +14,7 @@ pub(in crate::book) fn money_to_row(money: Money) -> Result<i64, BookError> {
 
 /// Whole millionths as money.
 pub(in crate::book) fn money_from_row(millionths: i64) -> Money {
-    Money::rounded(Decimal::from_i128_with_scale(i128::from(millionths), MONEY_PLACES))
+    Money::from_millionths(millionths)
 }
 
 /// A price or ticket as whole millionths; refused when it has more than six decimals.
@@ -34,9 +34,7 @@ pub(in crate::book) fn quantity_to_row(quantity: Quantity) -> Result<i64, BookEr
 
 /// Whole billionths as a quantity.
 pub(in crate::book) fn quantity_from_row(billionths: i64) -> Quantity {
-    let exact = Decimal::from_i128_with_scale(i128::from(billionths), QUANTITY_PLACES).normalize();
-    // Nine decimals always fit a quantity, so the second arm is never taken.
-    Quantity::new(exact).unwrap_or(Quantity::ZERO)
+    Quantity::from_billionths(billionths)
 }
 
 /// A day as it is kept: `2026-03-14`.

@@ -7,6 +7,7 @@ use crate::studio::{
     SheetId, StudioRates,
 };
 use chrono::NaiveDate;
+use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
 
 /// A book at one moment. Parts that an action does not touch are shared with the snapshot before it.
@@ -36,6 +37,29 @@ pub struct Snapshot {
     pub redo: Option<String>,
     /// The book may only be looked at.
     pub read_only: bool,
+    /// Where each item stands in `stock`.
+    pub(in crate::book) item_places: Arc<HashMap<ItemId, usize>>,
+    /// The lines of each design in `price_lists`, newest list first.
+    pub(in crate::book) line_places: Arc<LinePlaces>,
+}
+
+/// List and line, by design.
+pub(in crate::book) type LinePlaces = BTreeMap<DesignId, Vec<(usize, usize)>>;
+
+/// Where each item stands in a list of stock.
+pub(in crate::book) fn item_places(stock: &[StockRow]) -> HashMap<ItemId, usize> {
+    stock.iter().enumerate().map(|(place, row)| (row.id, place)).collect()
+}
+
+/// The lines of each design in the price lists.
+pub(in crate::book) fn line_places(lists: &[PriceList]) -> LinePlaces {
+    let mut places = LinePlaces::new();
+    for (list, priced) in lists.iter().enumerate() {
+        for (line, of) in priced.lines.iter().enumerate() {
+            places.entry(of.design).or_default().push((list, line));
+        }
+    }
+    places
 }
 
 /// An item with what its movements come to.
@@ -80,7 +104,7 @@ pub struct HistoryEntry {
 impl Snapshot {
     /// The item of that row.
     pub fn item(&self, id: ItemId) -> Option<&StockRow> {
-        self.stock.iter().find(|row| row.id == id)
+        self.item_places.get(&id).and_then(|place| self.stock.get(*place))
     }
 
     /// The design of that row.
@@ -90,8 +114,9 @@ impl Snapshot {
 
     /// The ticket in force for a design and channel: the latest list's that names it.
     pub fn accepted(&self, design: DesignId, channel: &ChannelId) -> Option<(&PriceList, &PriceLine)> {
-        self.price_lists.iter().find_map(|list| {
-            list.lines.iter().find(|line| line.design == design && line.channel == *channel).map(|line| (list, line))
+        self.line_places.get(&design)?.iter().find_map(|(list, line)| {
+            let list = self.price_lists.get(*list)?;
+            list.lines.get(*line).filter(|line| line.channel == *channel).map(|line| (list, line))
         })
     }
 

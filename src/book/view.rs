@@ -2,6 +2,7 @@
 
 use super::change::Reader;
 use super::item_state::ItemState;
+use super::snapshot::{item_places, line_places};
 use super::{
     Access, BookError, Snapshot, StockRow, design, document, history, item, item_state, jar, price_list, purchase,
     sheet,
@@ -61,6 +62,14 @@ impl Seen {
                 Some(seen) => Arc::clone(&seen.snapshot.open_orders),
                 None => Arc::new(purchase::list(reader, purchase::Which::Open)?),
             };
+        let item_places = match before.as_ref().filter(|seen| Arc::ptr_eq(&seen.snapshot.stock, &stock)) {
+            Some(seen) => Arc::clone(&seen.snapshot.item_places),
+            None => Arc::new(item_places(&stock)),
+        };
+        let line_places = match before.as_ref().filter(|seen| Arc::ptr_eq(&seen.snapshot.price_lists, &price_lists)) {
+            Some(seen) => Arc::clone(&seen.snapshot.line_places),
+            None => Arc::new(line_places(&price_lists)),
+        };
         let snapshot = Snapshot {
             settings,
             rates,
@@ -74,6 +83,8 @@ impl Seen {
             undo: history::next_to_undo(reader)?.map(|(_, name)| name),
             redo: history::next_to_redo(reader)?.map(|(_, name)| name),
             read_only: access == Access::Read,
+            item_places,
+            line_places,
         };
         Ok(Self { snapshot, counts, items, designs: design_revisions })
     }

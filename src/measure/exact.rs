@@ -59,3 +59,17 @@ pub fn answer(value: Decimal) -> String {
 pub fn from_geometry(value: f64) -> Option<Decimal> {
     Decimal::from_f64_retain(value).map(|exact| round(exact, 6).normalize())
 }
+
+/// A number of `places` decimals, given without its point, less the zeros at its end: `(1200, 3)` is `(12, 1)`. The same
+/// as normalising the decimal, in the processor's own integers: a whole book reads hundreds of thousands.
+pub(super) const fn without_zeros(mut whole: i64, mut places: u32) -> (i64, u32) {
+    while places >= 3 && whole % 1000 == 0 {
+        whole /= 1000;
+        places -= 3;
+    }
+    while places > 0 && whole % 10 == 0 {
+        whole /= 10;
+        places -= 1;
+    }
+    (whole, places)
+}

@@ -26,6 +26,12 @@ impl Money {
         (amount.scale() <= MONEY_PLACES).then_some(Self(amount))
     }
 
+    /// Whole millionths of the currency unit.
+    pub fn from_millionths(millionths: i64) -> Self {
+        let (whole, places) = exact::without_zeros(millionths, MONEY_PLACES);
+        Self(Decimal::from_i128_with_scale(i128::from(whole), places))
+    }
+
     /// An amount rounded half-even to the book's grain.
     pub fn rounded(amount: Decimal) -> Self {
         Self(exact::round(amount, MONEY_PLACES).normalize())

@@ -68,6 +68,12 @@ impl Quantity {
         (amount.scale() <= QUANTITY_PLACES).then_some(Self(amount))
     }
 
+    /// Whole billionths of the unit.
+    pub fn from_billionths(billionths: i64) -> Self {
+        let (whole, places) = exact::without_zeros(billionths, QUANTITY_PLACES);
+        Self(Decimal::from_i128_with_scale(i128::from(whole), places))
+    }
+
     /// The exact amount.
     pub const fn amount(self) -> Decimal {
         self.0
@@ -97,5 +103,20 @@ impl Quantity {
 impl fmt::Display for Quantity {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}", self.0.normalize())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn whole_billionths_are_the_same_as_the_decimal_normalised() {
+        for billionths in [0, 1, -1, 10, 28_349_523_125, 1_000_000_000, 12_340_000, -5_000_000_000, i64::MAX, i64::MIN]
+        {
+            let quantity = Quantity::from_billionths(billionths);
+            let decimal = Decimal::from_i128_with_scale(i128::from(billionths), QUANTITY_PLACES).normalize();
+            assert_eq!((quantity.amount(), quantity.amount().scale()), (decimal, decimal.scale()));
+        }
     }
 }

@@ -72,8 +72,11 @@ fn flat(shaper: &mut Shaper, model: &CareModel, panel: &mut Panel) {
     let size = 7.4;
     let maker = maker(model);
     let gap = if maker.is_empty() { 0.0 } else { 5.0 };
-    let named =
-        shortened(shaper, panel, Face::Semibold, &maker, size, [left, foot], (right - left) * 0.62, Part::Studio);
+    // A short name of the piece leaves its room to the studio.
+    let whole = right - left;
+    let name = shaper.width(Face::Regular, &model.name, size).unwrap_or(whole).min(whole * 0.38 - gap);
+    let room = whole - name - gap;
+    let named = shortened(shaper, panel, Face::Semibold, &maker, size, [left, foot], room, Part::Studio);
     if let Some(run) = named {
         panel.items.push(Item::Text(TextRun { colour: Colour::GREY, ..run }));
     }
@@ -83,7 +86,7 @@ fn flat(shaper: &mut Shaper, model: &CareModel, panel: &mut Panel) {
     if let Some(run) = shortened(shaper, panel, Face::Regular, &model.name, size, [left, foot], room, Part::Name) {
         panel.items.push(Item::Text(TextRun { x_mm: right - run.width_mm, colour: Colour::GREY, ..run }));
     }
-    let area = Rect { x_mm: left, y_mm: 5.4, width_mm: right - left, height_mm: foot - 3.8 - 5.4 };
+    let area = Rect { x_mm: left, y_mm: 5.4, width_mm: whole, height_mm: foot - 3.8 - 5.4 };
     care(shaper, model, panel, area);
 }
 

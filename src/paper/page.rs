@@ -111,7 +111,7 @@ pub struct Glyph {
     /// Above the baseline.
     pub rise_mm: f64,
     /// The characters it stands for; empty when an earlier glyph of its cluster holds them.
-    pub text: String,
+    pub text: Arc<str>,
 }
 
 /// A line of text at its place.
@@ -134,7 +134,7 @@ pub struct TextRun {
 impl TextRun {
     /// The text as it can be copied from the page.
     pub fn text(&self) -> String {
-        self.glyphs.iter().map(|glyph| glyph.text.as_str()).collect()
+        self.glyphs.iter().map(|glyph| &*glyph.text).collect()
     }
 }
 

@@ -214,7 +214,7 @@ impl Writer<'_> {
             pen -= offset;
             // Whole thousandths, far inside single precision.
             #[allow(clippy::cast_possible_truncation)]
-            codepoints.push(Codepoint::with_cid(id, offset as f32, glyph.text.clone()));
+            codepoints.push(Codepoint::with_cid(id, offset as f32, glyph.text.to_string()));
         }
         codepoints
     }

@@ -278,19 +278,19 @@ impl Shaper {
 }
 
 /// One text a glyph: character by character where the counts agree, else all of it with the first glyph.
-fn cluster_texts(cluster: &str, glyphs: usize) -> Vec<String> {
+fn cluster_texts(cluster: &str, glyphs: usize) -> Vec<Arc<str>> {
     // A no-break space copies as a space, so that searching for the words finds them.
-    let plain = |text: String| if text == "\u{a0}" { " ".to_owned() } else { text };
+    let plain = |text: &str| Arc::from(if text == "\u{a0}" { " " } else { text });
+    let letter = |character: char| plain(character.encode_utf8(&mut [0; 4]));
     if cluster.chars().count() == glyphs {
-        cluster.chars().map(|character| plain(character.to_string())).collect()
+        cluster.chars().map(letter).collect()
     } else if glyphs > 1 && cluster.chars().count() > glyphs {
         // A letter that took up some of its marks: the rest of the marks have glyphs of their own.
         let taken = cluster.chars().count() - glyphs + 1;
-        std::iter::once(cluster.chars().take(taken).collect::<String>())
-            .chain(cluster.chars().skip(taken).map(String::from))
-            .collect()
+        let first: String = cluster.chars().take(taken).collect();
+        std::iter::once(Arc::from(first)).chain(cluster.chars().skip(taken).map(letter)).collect()
     } else {
-        std::iter::once(plain(cluster.to_owned())).chain(std::iter::repeat_with(String::new)).take(glyphs).collect()
+        std::iter::once(plain(cluster)).chain(std::iter::repeat_with(|| Arc::from(""))).take(glyphs).collect()
     }
 }
 

@@ -13,24 +13,54 @@ use iced::{Element, Subscription};
 /// What the root is asked for, with the messages of any room made messages of the root.
 pub(super) type Wish = Action<Message>;
 
+/// A room, made when it is first entered. While another is on screen it keeps its state, and looks at what changed in
+/// the book only when it is entered again.
+struct Kept<R> {
+    room: Option<R>,
+    stale: bool,
+}
+
+impl<R> Default for Kept<R> {
+    fn default() -> Self {
+        Self { room: None, stale: false }
+    }
+}
+
+impl<R: Room> Kept<R> {
+    /// The room as the book is now.
+    fn at_hand(&mut self, shared: &Shared) -> &mut R {
+        if std::mem::take(&mut self.stale)
+            && let Some(room) = &mut self.room
+        {
+            room.refresh(shared);
+        }
+        self.room.get_or_insert_with(|| R::new(shared))
+    }
+
+    /// The room as it was last looked at; none before it is entered.
+    fn seen(&self) -> Option<&R> {
+        self.room.as_ref()
+    }
+}
+
 /// An open book with its rooms. Every room keeps its state while another is on screen.
 pub(super) struct Studio {
     pub(super) desk: Desk,
     pub(super) shared: Shared,
     pub(super) room: RoomName,
-    bench: bench::State,
-    stock: stock::State,
-    designs: designs::State,
-    prices: prices::State,
-    papers: papers::State,
-    rates: rates::State,
-    setup: setup::State,
-    orders: orders::State,
-    weighing: weighing::State,
-    counting: counting::State,
-    cutting: cutting::State,
-    buying: buying::State,
-    carrying: carrying::State,
+    bench: Kept<bench::State>,
+    stock: Kept<stock::State>,
+    designs: Kept<designs::State>,
+    prices: Kept<prices::State>,
+    papers: Kept<papers::State>,
+    rates: Kept<rates::State>,
+    setup: Kept<setup::State>,
+    orders: Kept<orders::State>,
+    weighing: Kept<weighing::State>,
+    counting: Kept<counting::State>,
+    cutting: Kept<cutting::State>,
+    buying: Kept<buying::State>,
+    carrying: Kept<carrying::State>,
 }
 
 /// A message of one of the rooms.
@@ -85,14 +115,14 @@ macro_rules! with_room {
         }
     };
     (@arm $studio:expr, $field:ident, $variant:ident, $room:ident, $wrap:ident, $body:expr) => {{
-        let $room = &mut $studio.$field;
+        let $room = $studio.$field.at_hand(&$studio.shared);
         #[allow(unused_variables)]
         let $wrap = RoomMessage::$variant;
         $body
     }};
 }
 
-/// The same for a look at a room.
+/// The same for a look at a room, with what it gives where the room was never entered.
 macro_rules! see_room {
     ($studio:expr, $name:expr, |$room:ident, $wrap:ident| $body:expr) => {
         match $name {
@@ -112,9 +142,8 @@ macro_rules! see_room {
         }
     };
     (@arm $studio:expr, $field:ident, $variant:ident, $room:ident, $wrap:ident, $body:expr) => {{
-        let $room = &$studio.$field;
         let $wrap = |message| Message::Room(RoomMessage::$variant(message));
-        $body
+        $studio.$field.seen().map(|$room| $body)
     }};
 }
 
@@ -137,19 +166,19 @@ impl Studio {
     /// The rooms of a book just opened.
     pub(super) fn new(desk: Desk, shared: Shared) -> Self {
         Self {
-            bench: Room::new(&shared),
-            stock: Room::new(&shared),
-            designs: Room::new(&shared),
-            prices: Room::new(&shared),
-            papers: Room::new(&shared),
-            rates: Room::new(&shared),
-            setup: Room::new(&shared),
-            orders: Room::new(&shared),
-            weighing: Room::new(&shared),
-            counting: Room::new(&shared),
-            cutting: Room::new(&shared),
-            buying: Room::new(&shared),
-            carrying: Room::new(&shared),
+            bench: Kept::default(),
+            stock: Kept::default(),
+            designs: Kept::default(),
+            prices: Kept::default(),
+            papers: Kept::default(),
+            rates: Kept::default(),
+            setup: Kept::default(),
+            orders: Kept::default(),
+            weighing: Kept::default(),
+            counting: Kept::default(),
+            cutting: Kept::default(),
+            buying: Kept::default(),
+            carrying: Kept::default(),
             room: RoomName::Bench,
             desk,
             shared,
@@ -161,52 +190,63 @@ impl Studio {
         let shared = &self.shared;
         match message {
             RoomMessage::Bench(message) => {
-                (RoomName::Bench, lift(self.bench.update(message, shared), RoomMessage::Bench))
+                (RoomName::Bench, lift(self.bench.at_hand(shared).update(message, shared), RoomMessage::Bench))
             }
             RoomMessage::Stock(message) => {
-                (RoomName::Stock, lift(self.stock.update(message, shared), RoomMessage::Stock))
+                (RoomName::Stock, lift(self.stock.at_hand(shared).update(message, shared), RoomMessage::Stock))
             }
             RoomMessage::Designs(message) => {
-                (RoomName::Designs, lift(self.designs.update(message, shared), RoomMessage::Designs))
+                (RoomName::Designs, lift(self.designs.at_hand(shared).update(message, shared), RoomMessage::Designs))
             }
             RoomMessage::Prices(message) => {
-                (RoomName::Prices, lift(self.prices.update(message, shared), RoomMessage::Prices))
+                (RoomName::Prices, lift(self.prices.at_hand(shared).update(message, shared), RoomMessage::Prices))
             }
             RoomMessage::Papers(message) => {
-                (RoomName::Papers, lift(self.papers.update(message, shared), RoomMessage::Papers))
+                (RoomName::Papers, lift(self.papers.at_hand(shared).update(message, shared), RoomMessage::Papers))
             }
             RoomMessage::Rates(message) => {
-                (RoomName::Rates, lift(self.rates.update(message, shared), RoomMessage::Rates))
+                (RoomName::Rates, lift(self.rates.at_hand(shared).update(message, shared), RoomMessage::Rates))
             }
             RoomMessage::Setup(message) => {
-                (RoomName::Setup, lift(self.setup.update(message, shared), RoomMessage::Setup))
+                (RoomName::Setup, lift(self.setup.at_hand(shared).update(message, shared), RoomMessage::Setup))
             }
             RoomMessage::Orders(message) => {
-                (RoomName::Orders, lift(self.orders.update(message, shared), RoomMessage::Orders))
+                (RoomName::Orders, lift(self.orders.at_hand(shared).update(message, shared), RoomMessage::Orders))
             }
             RoomMessage::Weighing(message) => {
-                (RoomName::Weighing, lift(self.weighing.update(message, shared), RoomMessage::Weighing))
+                (RoomName::Weighing, lift(self.weighing.at_hand(shared).update(message, shared), RoomMessage::Weighing))
             }
             RoomMessage::Counting(message) => {
-                (RoomName::Counting, lift(self.counting.update(message, shared), RoomMessage::Counting))
+                (RoomName::Counting, lift(self.counting.at_hand(shared).update(message, shared), RoomMessage::Counting))
             }
             RoomMessage::Cutting(message) => {
-                (RoomName::Cutting, lift(self.cutting.update(message, shared), RoomMessage::Cutting))
+                (RoomName::Cutting, lift(self.cutting.at_hand(shared).update(message, shared), RoomMessage::Cutting))
             }
             RoomMessage::Buying(message) => {
-                (RoomName::Buying, lift(self.buying.update(message, shared), RoomMessage::Buying))
+                (RoomName::Buying, lift(self.buying.at_hand(shared).update(message, shared), RoomMessage::Buying))
             }
             RoomMessage::Carrying(message) => {
-                (RoomName::Carrying, lift(self.carrying.update(message, shared), RoomMessage::Carrying))
+                (RoomName::Carrying, lift(self.carrying.at_hand(shared).update(message, shared), RoomMessage::Carrying))
             }
         }
     }
 
-    /// The book changed: every room words its rows anew.
+    /// The book changed: the room on screen words its rows anew, the others when they are entered.
     pub(super) fn refresh(&mut self) {
-        for name in RoomName::ALL {
-            with_room!(self, name, |room, wrap| room.refresh(&self.shared));
-        }
+        self.bench.stale = true;
+        self.stock.stale = true;
+        self.designs.stale = true;
+        self.prices.stale = true;
+        self.papers.stale = true;
+        self.rates.stale = true;
+        self.setup.stale = true;
+        self.orders.stale = true;
+        self.weighing.stale = true;
+        self.counting.stale = true;
+        self.cutting.stale = true;
+        self.buying.stale = true;
+        self.carrying.stale = true;
+        with_room!(self, self.room, |_room, wrap| ());
     }
 
     /// What the room on screen asks after that.
@@ -238,16 +278,18 @@ impl Studio {
     /// The page of the room on screen.
     pub(super) fn view(&self) -> Element<'_, Message> {
         see_room!(self, self.room, |room, wrap| room.view(&self.shared).map(wrap))
+            .unwrap_or_else(|| iced::widget::space().into())
     }
 
     /// What lies over that page.
     pub(super) fn modal(&self) -> Option<Element<'_, Message>> {
-        see_room!(self, self.room, |room, wrap| room.modal(&self.shared).map(|over| over.map(wrap)))
+        see_room!(self, self.room, |room, wrap| room.modal(&self.shared).map(|over| over.map(wrap))).flatten()
     }
 
     /// What the rooms listen to.
     pub(super) fn subscription(&self) -> Subscription<Message> {
-        Subscription::batch(RoomName::ALL.map(|name| see_room!(self, name, |room, wrap| room.subscription().map(wrap))))
+        let listening = |name| see_room!(self, name, |room, wrap| room.subscription().map(wrap));
+        Subscription::batch(RoomName::ALL.into_iter().filter_map(listening))
     }
 }
 
