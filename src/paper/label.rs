@@ -94,7 +94,7 @@ pub(super) fn lay_out(shaper: &mut Shaper, tag: &TagModel, frame: &Frame, symbol
         label.items.extend(stack(shaper, &words, front, &mut label.warnings));
         let back = Field { left: margin, top, right: fold - frame.hole_zone(), bottom, floor };
         let block = art.as_ref().and_then(|art| back_of_fold(shaper, art, &tag.code, frame, back));
-        finish(shaper, block, symbology, &Words { code: &tag.code, ..EMPTY }, back, frame, &mut label);
+        finish(shaper, block, symbology, &Words { code: &tag.code, ..EMPTY }, back, &mut label);
     } else {
         let field = Field { left: frame.hole_zone(), top, right: frame.width_mm - margin, bottom, floor };
         let block = art.as_ref().and_then(|art| {
@@ -106,7 +106,7 @@ pub(super) fn lay_out(shaper: &mut Shaper, tag: &TagModel, frame: &Frame, symbol
                 beside(shaper, art, &tag.code, frame, field).or_else(|| below(shaper, art, &tag.code, frame, field))
             }
         });
-        finish(shaper, block, symbology, &Words { code: &tag.code, ..words }, field, frame, &mut label);
+        finish(shaper, block, symbology, &Words { code: &tag.code, ..words }, field, &mut label);
     }
     label
 }
@@ -120,7 +120,6 @@ fn finish(
     symbology: Symbology,
     words: &Words<'_>,
     field: Field,
-    frame: &Frame,
     label: &mut Label,
 ) {
     let Some(block) = block else {
@@ -136,7 +135,7 @@ fn finish(
     let items = stack(shaper, &beside, block.words, &mut tried);
     // A ticket or a code in letters is worth more than a symbol.
     if tried.iter().any(|kind| matches!(kind, WarningKind::LeftOut(Part::Ticket | Part::Code))) {
-        return finish(shaper, None, symbology, words, field, frame, label);
+        return finish(shaper, None, symbology, words, field, label);
     }
     label.warnings.append(&mut tried);
     if block.placed.module_mm < MODULE_GOOD_MM - 0.001 && symbology != Symbology::Code128 {
