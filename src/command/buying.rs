@@ -218,3 +218,80 @@ fn reason_json(line: &ReasonLine) -> serde_json::Value {
     };
     json!({ "figure": line.figure.words(), "measure": measure, "value": line.value.normalize().to_string() })
 }
+
+#[cfg(test)]
+mod tests {
+    use std::ffi::OsString;
+    use std::path::Path;
+
+    /// Runs the command line on a book of a folder; what it said, and what went wrong.
+    fn run(folder: &Path, arguments: &[&str]) -> (String, String) {
+        let book = folder.join("studio.studiobook");
+        let given = ["enamelwright".into(), "--book".into(), book.into_os_string()];
+        let arguments = given.into_iter().chain(arguments.iter().map(OsString::from));
+        let now = "2026-03-01T09:30:00".parse().unwrap();
+        let (mut out, mut errors) = (Vec::new(), Vec::new());
+        let _ = crate::command::run(arguments, now, |_| Ok(()), &mut out, &mut errors);
+        (String::from_utf8(out).unwrap(), String::from_utf8(errors).unwrap())
+    }
+
+    fn done(folder: &Path, arguments: &[&str]) -> String {
+        let (out, errors) = run(folder, arguments);
+        assert_eq!(errors, "", "{arguments:?}");
+        out
+    }
+
+    #[test]
+    fn what_is_low_is_bought_in_packs_with_its_reason_and_written_out() {
+        let folder = tempfile::tempdir().unwrap();
+        let folder = folder.path();
+        let _ = done(folder, &["new"]);
+        let none = done(folder, &["stock", "buy"]);
+        assert!(none.starts_with("Nothing is to be bought"), "{none}");
+        let add =
+            "stock add EN-041 =Fen --kind enamel --lead --reorder 300g --least-packs 2 --lead-days 10 --supplier Alder";
+        let mut arguments: Vec<&str> = add.split(' ').collect();
+        arguments.extend(["--pack", "100 g jar"]);
+        let _ = done(folder, &arguments);
+        let _ = done(folder, &["stock", "receive", "EN-041", "250g", "10", "--date", "2026-01-05"]);
+        let text = done(folder, &["stock", "buy"]);
+        // 50 short of 300: one jar would do, two are the fewest; 200 g at 0.04 are 8.00.
+        assert!(text.contains("2 × 100 g jar") && text.contains("8.00") && text.contains("bears lead"), "{text}");
+        assert!(text.contains("250 g on hand; bought again at 300 g, as set."), "{text}");
+        let json: serde_json::Value =
+            serde_json::from_str(&done(folder, &["stock", "buy", "--format", "json"])).unwrap();
+        let line = &json["suppliers"][0]["lines"][0];
+        assert_eq!((line["packs"].as_u64(), line["cost"].as_str()), (Some(2), Some("8")));
+        assert_eq!(
+            (json["suppliers"][0]["supplier"].as_str(), json["day"].as_str()),
+            (Some("Alder"), Some("2026-03-01"))
+        );
+        let figures = line["reason"].as_array().unwrap();
+        assert!(figures.iter().any(|figure| figure["figure"] == "fewest packs the supplier sells"), "{figures:?}");
+        let (csv, pdf) = (folder.join("list.csv"), folder.join("list.pdf"));
+        let _ = done(folder, &["stock", "buy", "--out", csv.to_str().unwrap()]);
+        assert!(
+            std::fs::read_to_string(&csv).unwrap().contains("Alder,EN-041,'=Fen,,yes,2,100 g jar,200,g,4.00,8.00,")
+        );
+        let _ = done(folder, &["stock", "buy", "--paper", "letter", "--out", pdf.to_str().unwrap()]);
+        assert!(std::fs::read(&pdf).unwrap().starts_with(b"%PDF-"));
+    }
+
+    #[test]
+    fn what_cannot_be_planned_with_is_refused_by_name() {
+        let folder = tempfile::tempdir().unwrap();
+        let folder = folder.path();
+        let _ = done(folder, &["new"]);
+        for (arguments, said) in [
+            (["--service", "20%"], "service: the service level 0.2 is out of range"),
+            (["--holding", "0%"], "holding:"),
+            (["--order-cost", "much"], "order-cost:"),
+            (["--out", "list.txt"], "ends neither in .pdf nor in .csv"),
+            (["--weeks", "2"], "4..=522"),
+        ] {
+            let (out, errors) = run(folder, &[&["stock", "buy"], &arguments[..]].concat());
+            assert_eq!(out, "");
+            assert!(errors.contains(said), "{errors}");
+        }
+    }
+}

@@ -251,7 +251,7 @@ impl Say<'_> {
             text = format!("{text}, {} in all,", self.amount(line.quantity.amount()));
         }
         text.push_str(" bring it above");
-        if let Some(least) = figure(Figure::LeastPacks) {
+        if let Some(least) = figure(Figure::LeastPacks).filter(|least| *least > Decimal::ONE) {
             text = format!("{text} (the supplier sends {least} packs or more)");
         }
         match line.cost {

@@ -26,7 +26,6 @@ pub(super) struct Filter {
 pub(super) struct Row {
     pub(super) id: ItemId,
     pub(super) swatch: Option<Color>,
-    pub(super) reference: String,
     pub(super) name: String,
     pub(super) lead: bool,
     /// To be bought now.
@@ -98,7 +97,6 @@ fn word(plan: &ItemPlan, snapshot: &Snapshot, today: NaiveDate, preferences: &Pr
     Row {
         id: want.item,
         swatch,
-        reference: want.reference.clone(),
         name: want.name.clone(),
         lead: want.lead_bearing,
         buy: plan.buy.is_some(),
