@@ -343,9 +343,9 @@ fn at_200_per_cent_the_page_is_one_column() {
 
 /// Pictures of the pages, for looking at: `ENAMELWRIGHT_PICTURES=DIR cargo test --test window -- --ignored buying`.
 #[test]
-#[ignore = "makes pictures for people, checks nothing"]
+#[ignore = "writes pictures to look at into the folder named by ENAMELWRIGHT_PICTURES"]
 fn pictures_of_buying() {
-    let Ok(folder) = std::env::var("ENAMELWRIGHT_PICTURES") else { return };
+    let folder = std::env::var("ENAMELWRIGHT_PICTURES").expect("a folder");
     let mut window = Window::open();
     let picture = |window: &Window, name: &str, dark: bool, larger: f32| {
         let settings = Settings {
@@ -357,7 +357,7 @@ fn pictures_of_buying() {
         let mut ui = Simulator::with_size(settings, size, window.app.view());
         let palette = if dark { &theme::DARK } else { &theme::LIGHT };
         let snapshot = ui.snapshot(&theme::theme(palette)).unwrap();
-        let _ = snapshot.matches_image(Path::new(&folder).join(name)).unwrap();
+        assert!(snapshot.matches_image(Path::new(&folder).join(name)).unwrap());
     };
     picture(&window, "buying-light.png", false, 1.0);
     picture(&window, "buying-dark.png", true, 1.0);

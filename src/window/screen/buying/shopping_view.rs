@@ -102,7 +102,7 @@ fn save(state: &State) -> Element<'_, Message> {
     let what = "Ticked lines are saved. Packs are rounded up; sums are at the latest price of each item, without freight \
                 and duty still to come.";
     panel(
-        "Save the list",
+        "On paper or as a table",
         if state.saving { "being written …" } else { "" },
         column![
             kind,

@@ -46,11 +46,18 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
         return scrollable(body).style(theme::scroll).into();
     }
     let head = row![title, list_button].spacing(space::TWO).align_y(Alignment::End);
+    let tall = shared.size.height > 1000.0;
+    // With the planning figures open there is less room for both.
+    let most = match (tall, state.changing) {
+        (true, _) => 420.0,
+        (false, false) => 300.0,
+        (false, true) => 180.0,
+    };
     let below = state.plan_in_hand().map(|_| {
         container(scrollable(detail(state, shared)).style(theme::scroll))
             .style(theme::sheet)
             .width(Length::Fill)
-            .max_height(if shared.size.height > 1000.0 { 420.0 } else { 300.0 })
+            .max_height(most)
     });
     column![head, trouble, figures(state, shared), filters(state), sheet.height(Length::Fill), below]
         .spacing(space::ONE + space::HALF)
