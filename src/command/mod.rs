@@ -9,6 +9,7 @@
 //! not apply is `null`. The fields of each answer are named beside the function that writes it.
 
 pub mod arguments;
+pub mod buying;
 pub mod failure;
 pub mod outline_arguments;
 pub mod stock_arguments;

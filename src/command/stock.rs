@@ -1,6 +1,7 @@
 //! `stock …`: items, lots in, quantities out, counts, value.
 
 use super::arguments::Format;
+use super::buying;
 use super::cost::dash;
 use super::failure::Failure;
 use super::session::Session;
@@ -35,6 +36,7 @@ pub(super) fn stock(session: &mut Session<'_>, task: StockTask) -> Result<(), Fa
         StockTask::Close(task) => stock_lots::close(session, &task),
         StockTask::Import(task) => stock_import::import(session, &task),
         StockTask::Show(task) => show(session, &task),
+        StockTask::Buy(task) => buying::buy(session, &task),
         StockTask::Value(task) => value(session, &task),
     }
 }
@@ -63,13 +65,15 @@ pub(super) fn row_json(row: &StockRow) -> serde_json::Value {
         "reorder_level": item.reorder_level.map(|level| level.to_string()), "low": row.is_low(),
         "last_moved": row.last_moved, "lead_bearing": item.lead_bearing, "maker": item.maker,
         "maker_number": item.maker_number, "supplier": item.supplier, "shelf": item.shelf, "note": item.note,
-        "retired": item.retired,
+        "retired": item.retired, "pack": item.buying.pack.as_ref().map(|pack| &pack.words),
+        "pack_quantity": item.buying.pack.as_ref().map(|pack| pack.quantity.to_string()),
+        "lead_days": item.buying.lead_days, "least_packs": item.buying.minimum_order_packs,
     })
 }
 
 /// JSON: `currency`; `items`: list of `reference`, `name`, `kind`, `unit`, `on_hand`, `value`, `book_price`,
 /// `replacement_price`, `reorder_level`, `low`, `last_moved`, `lead_bearing`, `maker`, `maker_number`, `supplier`,
-/// `shelf`, `note`, `retired`.
+/// `shelf`, `note`, `retired`, `pack`, `pack_quantity`, `lead_days`, `least_packs`.
 fn list(session: &mut Session<'_>, task: &List) -> Result<(), Failure> {
     let (_, snapshot) = session.read()?;
     let kind = task.kind.map(ItemKind::from);

@@ -6,7 +6,7 @@ use super::stock_arguments::{Add, outline};
 use super::typed;
 use crate::actions::{self, Action, Added};
 use crate::measure::{Decimal, Preferences, Unit};
-use crate::studio::{EnamelKind, Item, ItemDetails, ItemKind, Metal, Thickness};
+use crate::studio::{Buying, EnamelKind, Item, ItemDetails, ItemKind, Metal, Thickness};
 
 /// The swatch of an enamel whose colour was not given: the grey of an unlabelled jar.
 const PLAIN_SWATCH: [u8; 3] = [0x9a, 0x9a, 0x96];
@@ -19,6 +19,7 @@ pub(super) fn add(session: &mut Session<'_>, task: Add) -> Result<(), Failure> {
     let unit = task.unit.map_or_else(|| usual_unit(details.kind()), Unit::from);
     let reorder = task.reorder.as_deref();
     let reorder_level = reorder.map(|text| typed::quantity("reorder", text, unit, &preferences)).transpose()?;
+    let pack = task.pack.as_deref().map(|text| typed::pack("pack", text, unit, &preferences)).transpose()?;
     let format = task.form.format;
     let item = Item {
         reference: task.reference,
@@ -33,7 +34,7 @@ pub(super) fn add(session: &mut Session<'_>, task: Add) -> Result<(), Failure> {
         reorder_level,
         lead_bearing: task.lead,
         retired: false,
-        buying: crate::studio::Buying::default(),
+        buying: Buying { lead_days: task.lead_days, pack, minimum_order_packs: task.least_packs },
     };
     let outcome = session.perform(&mut book, Action::SaveItem { id: None, item })?;
     match outcome.added {

@@ -1,6 +1,7 @@
 //! What can be asked about stock on the command line.
 
 use super::arguments::{Form, date};
+use super::buying::Buy;
 use super::stock_lot_arguments::{Close, Correct, Import, JarTask, WashBack, Weigh};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
@@ -57,6 +58,10 @@ pub enum StockTask {
     /// An item's movements with what each cost
     #[command(after_help = "Example: enamelwright stock show EN-041 --method average")]
     Show(Show),
+    /// What to buy, by supplier, in whole packs, with the reason
+    #[command(after_help = "Without --order-cost the order that costs least is not computed.\n\
+                            Example: enamelwright stock buy --order-cost 6.50 --out shopping.pdf")]
+    Buy(Buy),
     /// What the stock was worth at the end of a day
     #[command(after_help = "Example: enamelwright stock value --on 2025-12-31 --method average")]
     Value(Value),
@@ -146,6 +151,15 @@ pub struct Add {
     /// At or below this quantity the item is low
     #[arg(long, value_name = "QUANTITY")]
     pub reorder: Option<String>,
+    /// The pack it is bought in, e.g. "1 lb jar", "pack of 50"
+    #[arg(long, value_name = "PACK")]
+    pub pack: Option<String>,
+    /// Days from ordering to having it
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(0..=3650))]
+    pub lead_days: Option<u32>,
+    /// Fewest packs the supplier sends
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=1_000_000))]
+    pub least_packs: Option<u32>,
     /// Maker
     #[arg(long, default_value = "", hide_default_value = true)]
     pub maker: String,

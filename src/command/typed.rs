@@ -2,7 +2,7 @@
 
 use super::failure::Failure;
 use crate::measure::{Decimal, Money, ParseProblem, Preferences, Quantity, Unit, parse};
-use crate::studio::Thickness;
+use crate::studio::{Pack, Thickness};
 
 fn named(field: &str) -> impl FnOnce(ParseProblem) -> Failure {
     move |problem| Failure::invalid(format!("{field}: {problem}"))
@@ -11,6 +11,16 @@ fn named(field: &str) -> impl FnOnce(ParseProblem) -> Failure {
 /// A quantity in the item's unit.
 pub(super) fn quantity(field: &str, text: &str, unit: Unit, preferences: &Preferences) -> Result<Quantity, Failure> {
     parse::parse_quantity(text, unit, preferences).map(|typed| typed.quantity()).map_err(named(field))
+}
+
+/// What is bought at once of an item kept in that unit.
+pub(super) fn pack(field: &str, text: &str, unit: Unit, preferences: &Preferences) -> Result<Pack, Failure> {
+    Pack::typed(text, unit, preferences).map_err(named(field))
+}
+
+/// A share from 0 to 1.
+pub(super) fn share(field: &str, text: &str, preferences: &Preferences) -> Result<Decimal, Failure> {
+    parse::parse_share(text, preferences).map_err(named(field))
 }
 
 /// An amount of the book's money.

@@ -35,6 +35,7 @@ pub(super) fn counted(count: usize, one: &str, many: &str) -> String {
     format!("{count} {}", if count == 1 { one } else { many })
 }
 
-fn plain(text: &str) -> String {
+/// The text with common spaces.
+pub(super) fn plain(text: &str) -> String {
     text.replace(['\u{a0}', '\u{202f}', '\u{2009}'], " ")
 }

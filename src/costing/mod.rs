@@ -4,6 +4,7 @@
 pub mod accept;
 pub mod accepted;
 pub mod answer;
+pub mod buying_words;
 pub mod cautions;
 pub mod correction;
 pub mod coverage;

@@ -9,7 +9,8 @@
 //! letters alike; items without a supplier come last.
 
 use super::reason::{Figure, ReasonLine};
-use crate::measure::exact::{add, div, mul, sub, sum};
+use crate::measure::exact::{add, div, mul, round, sub, sum};
+use crate::measure::money::MONEY_PLACES;
 use crate::measure::{Currency, Decimal, Money, Quantity, TooLarge, Unit};
 use crate::studio::{ItemId, Pack};
 use rust_decimal::prelude::ToPrimitive;
@@ -95,6 +96,8 @@ pub struct ShoppingLine {
     pub packs: u64,
     /// The pack's words; none where it is bought by the unit.
     pub pack_words: Option<String>,
+    /// What one pack costs at the latest price, half-even to 6 places; none without one.
+    pub pack_price: Option<Decimal>,
     /// What all of it holds, in the item's unit.
     pub quantity: Quantity,
     /// What it costs at the latest price; none without one.
@@ -188,6 +191,7 @@ pub fn shopping_line(want: &Want, currency: Currency) -> Result<Option<ShoppingL
         Some(price) => Some(Money::new(currency.round(mul(quantity, price)?)).ok_or(TooLarge)?),
         None => None,
     };
+    let pack_price = want.unit_price.map(|price| mul(holds, price)).transpose()?;
     let mut reason = want.reason.clone();
     let figures = [
         (Figure::OnHand, Some(want.on_hand.amount())),
@@ -215,6 +219,7 @@ pub fn shopping_line(want: &Want, currency: Currency) -> Result<Option<ShoppingL
         lead_bearing: want.lead_bearing,
         packs,
         pack_words: want.pack.as_ref().map(|pack| pack.words.clone()),
+        pack_price: pack_price.map(|price| round(price, MONEY_PLACES).normalize()),
         quantity: Quantity::new(quantity).ok_or(TooLarge)?,
         cost,
         reason,

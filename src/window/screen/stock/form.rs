@@ -3,7 +3,7 @@
 use super::words::{thickness_entry, usual_unit};
 use crate::book::StockRow;
 use crate::measure::{Decimal, Preferences, Unit, edit};
-use crate::studio::{Buying, EnamelKind, Fusing, Item, ItemDetails, ItemId, ItemKind, Metal, Outline};
+use crate::studio::{EnamelKind, Fusing, Item, ItemDetails, ItemId, ItemKind, Metal, Outline, Pack};
 use crate::window::widget::Entry;
 use std::collections::BTreeMap;
 
@@ -62,11 +62,17 @@ pub enum Field {
     Shelf,
     /// Note.
     Note,
+    /// The pack it is bought in.
+    Pack,
+    /// Days from ordering to having it.
+    LeadDays,
+    /// Fewest packs the supplier sends.
+    LeastPacks,
 }
 
 impl Field {
     /// In reading order.
-    pub(super) const ALL: [Self; 26] = [
+    pub(super) const ALL: [Self; 29] = [
         Self::Name,
         Self::Reference,
         Self::Thickness,
@@ -93,6 +99,9 @@ impl Field {
         Self::Supplier,
         Self::Shelf,
         Self::Note,
+        Self::Pack,
+        Self::LeadDays,
+        Self::LeastPacks,
     ];
 
     /// The name the focus is sent to.
@@ -170,8 +179,8 @@ pub(super) struct Form {
     pub(super) fusing: Option<Fusing>,
     pub(super) lead: bool,
     pub(super) aside: bool,
-    /// How it is bought again; not changed here.
-    pub(super) buying: Buying,
+    /// The pack the item came with and the unit it was read in: left as it is, it is not read anew.
+    pub(super) pack: Option<(Pack, Unit)>,
     /// It was submitted once: what is missing is told from now on.
     pub(super) tried: bool,
     /// Why the book refused it.
@@ -196,7 +205,7 @@ impl Form {
             fusing: None,
             lead: false,
             aside: false,
-            buying: Buying::default(),
+            pack: None,
             tried: false,
             refusal: None,
         };
@@ -225,7 +234,6 @@ impl Form {
         form.unit_fixed = row.last_moved.is_some();
         form.lead = item.lead_bearing;
         form.aside = item.retired;
-        form.buying = item.buying.clone();
         for (field, text) in [
             (Field::Name, &item.name),
             (Field::Reference, &item.reference),
@@ -240,8 +248,20 @@ impl Form {
         if let Some(level) = item.reorder_level {
             form.set(Field::Reorder, edit::edit_quantity(level.amount(), item.unit, preferences));
         }
+        form.fill_buying(item);
         form.fill_details(item, preferences);
         form
+    }
+
+    fn fill_buying(&mut self, item: &Item) {
+        let buying = &item.buying;
+        self.pack = buying.pack.clone().map(|pack| (pack, item.unit));
+        if let Some(pack) = &buying.pack {
+            self.set(Field::Pack, pack.words.clone());
+        }
+        for (field, count) in [(Field::LeadDays, buying.lead_days), (Field::LeastPacks, buying.minimum_order_packs)] {
+            self.set(field, count.map(|count| count.to_string()).unwrap_or_default());
+        }
     }
 
     fn fill_details(&mut self, item: &Item, preferences: &Preferences) {
@@ -382,7 +402,10 @@ impl Form {
             | Field::MakerNumber
             | Field::Supplier
             | Field::Shelf
-            | Field::Note => true,
+            | Field::Note
+            | Field::Pack
+            | Field::LeadDays
+            | Field::LeastPacks => true,
             Field::Thickness => matches!(self.kind, ItemKind::Sheet | ItemKind::Wire | ItemKind::Blank),
             Field::SheetLength | Field::SheetWidth => self.kind == ItemKind::Sheet,
             Field::Outer | Field::Wall => self.kind == ItemKind::Tube,

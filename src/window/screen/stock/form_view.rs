@@ -27,7 +27,9 @@ pub(super) fn page<'a>(form: &'a Form, shared: &'a Shared) -> Element<'a, Messag
         widget::caution_line(Mark::Stop, why, Some("Nothing was changed; what you typed is still here.".to_owned()))
     });
     let first = column![name(form, shared), own(form, shared)].spacing(space::TWO).width(Length::Fill);
-    let second = column![keeping(form, shared), origin(form, shared)].spacing(space::TWO).width(Length::Fill);
+    let second = column![keeping(form, shared), origin(form, shared), buying(form, shared)]
+        .spacing(space::TWO)
+        .width(Length::Fill);
     let panels: Element<'_, Message> = if shared.is_narrow() {
         column![first, second].spacing(space::TWO).into()
     } else {
@@ -229,6 +231,27 @@ fn origin<'a>(form: &'a Form, shared: &'a Shared) -> Element<'a, Message> {
             ]),
             typed(form, Field::Supplier, "Supplier", shared),
             typed(form, Field::Note, "Note", shared),
+        ]
+        .spacing(space::TWO),
+    )
+}
+
+/// What running out and the shopping list go by.
+fn buying<'a>(form: &'a Form, shared: &'a Shared) -> Element<'a, Message> {
+    panel(
+        "How it is bought",
+        "for running out and the shopping list",
+        column![
+            typed(form, Field::Pack, "Pack as bought", shared)
+                .hint(read::pack_understood(form, &shared.preferences))
+                .placeholder(read::pack_example(form.unit)),
+            beside([
+                typed(form, Field::LeadDays, "Lead time", shared)
+                    .hint("days")
+                    .placeholder("empty: as planned for all")
+                    .into(),
+                typed(form, Field::LeastPacks, "Fewest packs", shared).hint("an order").placeholder("empty: 1").into(),
+            ]),
         ]
         .spacing(space::TWO),
     )

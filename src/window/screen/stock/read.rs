@@ -3,7 +3,13 @@
 use super::form::{Field, Form, Shape};
 use crate::measure::{Decimal, Preferences, Quantity, Unit, parse};
 use crate::studio::design::Thickness;
-use crate::studio::{Item, ItemDetails, ItemKind, Metal, Outline};
+use crate::studio::{Buying, Item, ItemDetails, ItemKind, Metal, Outline, Pack};
+use std::ops::RangeInclusive;
+
+/// Days an order may take.
+const LEAD_DAYS: RangeInclusive<u32> = 0..=3_650;
+/// Packs of a smallest order.
+const LEAST_PACKS: RangeInclusive<u32> = 1..=1_000_000;
 
 /// What stands in a field, or what is wrong with it.
 type Reading<T> = Result<T, String>;
@@ -44,6 +50,9 @@ pub(super) fn problem(form: &Form, field: Field, preferences: &Preferences) -> O
         Field::Flow => with.heat(field).err(),
         Field::Swatch => with.swatch().err(),
         Field::Reorder => with.optional(field, Reader::quantity).err(),
+        Field::Pack => with.optional(field, Reader::pack).err(),
+        Field::LeadDays => with.optional(field, |with, field| with.count(field, LEAD_DAYS)).err(),
+        Field::LeastPacks => with.optional(field, |with, field| with.count(field, LEAST_PACKS)).err(),
     }
 }
 
@@ -72,7 +81,11 @@ pub(super) fn item(form: &Form, preferences: &Preferences) -> Option<Item> {
         reorder_level: with.optional(Field::Reorder, Reader::quantity).ok()?,
         lead_bearing: form.lead,
         retired: form.aside,
-        buying: form.buying.clone(),
+        buying: Buying {
+            lead_days: with.optional(Field::LeadDays, |with, field| with.count(field, LEAD_DAYS)).ok()?,
+            pack: with.optional(Field::Pack, Reader::pack).ok()?,
+            minimum_order_packs: with.optional(Field::LeastPacks, |with, field| with.count(field, LEAST_PACKS)).ok()?,
+        },
     })
 }
 
@@ -113,6 +126,19 @@ impl Reader<'_> {
         parse::parse_quantity(self.form.trimmed(field), self.form.unit, self.preferences)
             .map(|typed| typed.quantity())
             .map_err(|problem| problem.to_string())
+    }
+
+    fn count(&self, field: Field, range: RangeInclusive<u32>) -> Reading<u32> {
+        parse::parse_count(self.form.trimmed(field), range, self.preferences).map_err(|problem| problem.to_string())
+    }
+
+    /// The pack as typed; one that was left as it came stays what it was, in whatever units the book shows now.
+    fn pack(&self, field: Field) -> Reading<Pack> {
+        let text = self.form.trimmed(field);
+        match &self.form.pack {
+            Some((pack, unit)) if pack.words == text && *unit == self.form.unit => Ok(pack.clone()),
+            _ => Pack::typed(text, self.form.unit, self.preferences).map_err(|problem| problem.to_string()),
+        }
     }
 
     fn thickness(&self) -> Reading<Thickness> {
@@ -246,6 +272,26 @@ pub(super) fn understood(text: &str, unit: Unit, preferences: &Preferences) -> S
     }
 }
 
+/// What the pack typed holds: `holds 453.6 g`; nothing while it cannot be read.
+pub(super) fn pack_understood(form: &Form, preferences: &Preferences) -> String {
+    match (Reader { form, preferences }).pack(Field::Pack) {
+        Ok(pack) => {
+            format!("holds {}", crate::measure::display::quantity(pack.quantity.amount(), form.unit, preferences))
+        }
+        Err(_) => String::new(),
+    }
+}
+
+/// How a pack of that unit may be written.
+pub(super) const fn pack_example(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Gram => "e.g. 1 lb jar",
+        Unit::Each => "e.g. pack of 50",
+        Unit::Millimetre => "e.g. spool of 100 ft",
+        Unit::Millilitre => "e.g. 500 ml bottle",
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::form::Change;
@@ -305,6 +351,9 @@ mod tests {
             (Field::Holes, "2; 1/16 in"),
             (Field::Joint, "1350 F"),
             (Field::Reorder, "1 dozen"),
+            (Field::Pack, "pack of 50"),
+            (Field::LeadDays, "10"),
+            (Field::LeastPacks, "2"),
         ] {
             typed(&mut form, field, text);
         }
@@ -335,5 +384,33 @@ mod tests {
         assert!(problem(&form, Field::High, &metric()).unwrap().contains("hot"));
         typed(&mut form, Field::High, "800");
         assert_eq!(first_problem(&form, &metric()), None);
+    }
+
+    #[test]
+    fn a_pack_left_as_it_came_keeps_what_it_holds_in_other_units() {
+        let mut form = Form::new(ItemKind::Enamel, &metric());
+        for (field, text) in [(Field::Name, "Fen green"), (Field::Pack, "bag of 500")] {
+            typed(&mut form, field, text);
+        }
+        let first = item(&form, &metric()).unwrap();
+        assert_eq!(first.buying.pack.as_ref().unwrap().quantity.to_string(), "500");
+        let row = StockRow {
+            id: ItemId(1),
+            item: first.clone(),
+            on_hand: Quantity::ZERO,
+            value: Money::ZERO,
+            book_price: None,
+            replacement_price: None,
+            last_moved: None,
+        };
+        let ounces = Preferences { mass: crate::measure::MassUnit::Ounce, ..metric() };
+        let mut form = Form::of(&row, &ounces);
+        assert_eq!(item(&form, &ounces), Some(first));
+        // Typed anew, it is read in the units of now: one avoirdupois pound is 453.59237 g.
+        typed(&mut form, Field::Pack, "1 lb jar");
+        assert_eq!(item(&form, &ounces).unwrap().buying.pack.unwrap().quantity.to_string(), "453.59237");
+        typed(&mut form, Field::LeastPacks, "0");
+        form.tried = true;
+        assert_eq!(first_problem(&form, &ounces), Some(Field::LeastPacks));
     }
 }
