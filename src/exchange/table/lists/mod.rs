@@ -6,7 +6,7 @@ mod designs;
 mod stock;
 
 pub use designs::{accepted, designs, prices};
-pub use stock::{ItemLots, ItemMovements, items, lots, movements, stock_value};
+pub use stock::{ItemLots, ItemMovements, items, lots, movements, stock_value, value_on};
 
 #[cfg(test)]
 mod tests;
