@@ -63,11 +63,8 @@ fn new_items(items: &[(u32, Item)], name: &str, shelf: &Shelf, remarks: &mut Vec
     let mut plan = ImportPlan { name: name.to_owned(), ..ImportPlan::default() };
     for (row, item) in items {
         let by_name = item.reference.is_empty();
-        let (known, field, text) = if by_name {
-            (&names, Field::Name, &item.name)
-        } else {
-            (&references, Field::Reference, &item.reference)
-        };
+        let (known, field, text) =
+            if by_name { (&names, Field::Name, &item.name) } else { (&references, Field::Reference, &item.reference) };
         if known.contains(&text.to_lowercase()) {
             remarks.push(RowProblem {
                 row: place(*row),

@@ -41,9 +41,10 @@ impl ImportKind {
     /// The columns it can have, in the order they are offered.
     pub const fn fields(self) -> &'static [Field] {
         use Field::{
-            Colour, Cost, Date, Dome, Enamel, FiresFrom, FiresTo, Fusing, Holes, Item, Kind, Lead, LeadDays, LeastPacks,
-            Lot, Maker, MakerNumber, Mesh, Metal, Movement, Name, Note, Outer, Outline, Pack, PackQuantity, Price,
-            Quantity, Reference, ReorderLevel, Retired, Shelf, Size, SolderFlow, Supplier, Thickness, Unit, Wall,
+            Colour, Cost, Date, Dome, Enamel, FiresFrom, FiresTo, Fusing, Holes, Item, Kind, Lead, LeadDays,
+            LeastPacks, Lot, Maker, MakerNumber, Mesh, Metal, Movement, Name, Note, Outer, Outline, Pack, PackQuantity,
+            Price, Quantity, Reference, ReorderLevel, Retired, Shelf, Size, SolderFlow, Supplier, Thickness, Unit,
+            Wall,
         };
         match self {
             Self::Items => &[

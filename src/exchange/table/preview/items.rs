@@ -112,9 +112,8 @@ fn buying(reading: &mut Reading<'_>, unit: Unit, word: &str) -> Buying {
         None => reading.measure(Field::Pack, |text, preferences| Pack::typed(text, unit, preferences)),
     };
     Buying {
-        lead_days: reading.measure(Field::LeadDays, |text, preferences| {
-            parse::parse_count(text, 0..=MOST_LEAD_DAYS, preferences)
-        }),
+        lead_days: reading
+            .measure(Field::LeadDays, |text, preferences| parse::parse_count(text, 0..=MOST_LEAD_DAYS, preferences)),
         pack,
         minimum_order_packs: reading
             .measure(Field::LeastPacks, |text, preferences| parse::parse_count(text, 1..=MOST_PACKS, preferences)),

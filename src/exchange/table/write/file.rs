@@ -70,8 +70,10 @@ pub fn write_out(tables: &[Table], form: Form, path: &Path) -> Result<Vec<PathBu
         (Form::Csv, _) => vec![(path.to_owned(), csv_together(tables)?)],
     };
     if tables.len() > 1 && in_folder(form, path) && !path.exists() {
-        std::fs::create_dir(path)
-            .map_err(|error| FileProblem { path: path.to_owned(), reason: format!("no folder can be made: {error}") })?;
+        std::fs::create_dir(path).map_err(|error| FileProblem {
+            path: path.to_owned(),
+            reason: format!("no folder can be made: {error}"),
+        })?;
     }
     for (path, bytes) in &files {
         file_out::write(path, bytes)?;
