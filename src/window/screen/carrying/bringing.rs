@@ -490,7 +490,7 @@ impl Open {
                 Pick {
                     field: *field,
                     label: if needed.contains(field) { format!("{label}, needed") } else { label.to_owned() },
-                    options: combo_box::State::with_selection(choices.clone(), Some(&chosen)),
+                    options: combo_box::State::new(choices.clone()),
                     chosen,
                 }
             })
