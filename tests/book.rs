@@ -576,6 +576,8 @@ fn plan(known: ItemId) -> ImportPlan {
         cost: cost.map(money),
         typed: format!("{quantity} g"),
         note: String::new(),
+        lot_number: String::new(),
+        supplier: None,
     };
     ImportPlan {
         name: "shelf.csv".to_owned(),

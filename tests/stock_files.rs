@@ -326,3 +326,84 @@ fn a_closed_period_says_no() {
     studio.run(&["stock", "close", "--open"]).done();
     studio.run(&["stock", "receive", "EN-1", "5", "1", "--date", "2026-01-31"]).done();
 }
+
+/// What a program that reads JSON sees of a list written out.
+fn written(path: &Path) -> Value {
+    serde_json::from_slice(&std::fs::read(path).expect("a file was written")).expect("JSON")
+}
+
+#[test]
+fn lists_are_written_in_every_form_and_a_workbook_comes_in_again() {
+    let studio = Studio::new();
+    studio.run(&["stock", "add", "EN-1", "=Fen green", "--kind", "enamel", "--lead"]).done();
+    studio.run(&["stock", "import", &studio.file("shelf.csv", SHELF)]).done();
+    let at = |name: &str| studio.folder.path().join(name);
+    for ending in ["csv", "xlsx", "json"] {
+        let name = format!("movements.{ending}");
+        let said = studio.json(&["stock", "export", "movements", "--out", &name]);
+        assert_eq!(said["tables"], serde_json::json!([{ "name": "Movements", "rows": 7 }]), "{ending}");
+    }
+    // Into another book, from the workbook: the same movements with the same values.
+    let other = Studio::new();
+    other.run(&["stock", "add", "EN-1", "=Fen green", "--kind", "enamel", "--lead"]).done();
+    let workbook = at("movements.xlsx");
+    let file = workbook.to_str().expect("a path in UTF-8");
+    let preview = other.json(&["stock", "import", file, "--preview", "--sheet", "Movements"]);
+    assert_eq!(preview["new_items"][0]["reference"], "Pumice");
+    let done = other.json(&["stock", "import", file]);
+    assert_eq!(done["done"], "Bring in 1 item and 7 movements from movements.xlsx");
+    let moved = |studio: &Studio| {
+        let shown = studio.json(&["stock", "show", "EN-1"]);
+        let fields = ["date", "kind", "change", "value_change", "on_hand", "value", "supplier", "note"];
+        let lines = shown["movements"].as_array().expect("movements").clone();
+        lines.into_iter().map(|line| fields.map(|field| line[field].clone())).collect::<Vec<_>>()
+    };
+    assert_eq!(moved(&studio), moved(&other));
+    other.run(&["stock", "import", file, "--sheet", "Nowhere"]).refused(2);
+    // CSV: RFC 4180, and text that begins like a formula neutralised (OWASP, CSV Injection; from memory).
+    studio.run(&["stock", "export", "items", "--out", "items.csv"]).done();
+    let items = std::fs::read_to_string(at("items.csv")).expect("a file was written");
+    assert!(items.contains("EN-1,'=Fen green,enamel,g,"), "{items}");
+    studio.run(&["stock", "export", "value", "--on", "2026-01-05", "--out", "value.json"]).done();
+    let value = written(&at("value.json"));
+    assert_eq!((&value["format"], &value["version"]), (&"enamelwright-tables".into(), &1.into()));
+    assert_eq!(value["tables"][0]["name"], "Value on 2026-01-05");
+    // The whole of it: a folder of CSV, one file of CSV, one workbook, one JSON.
+    studio.run(&["stock", "export", "book", "--out", "all"]).done();
+    let mut names: Vec<String> = std::fs::read_dir(at("all"))
+        .expect("a folder was made")
+        .map(|entry| entry.expect("an entry").file_name().to_string_lossy().into_owned())
+        .collect();
+    names.sort();
+    assert_eq!(
+        names,
+        [
+            "Accepted prices.csv",
+            "Designs.csv",
+            "Items.csv",
+            "Lots.csv",
+            "Movements.csv",
+            "Prices.csv",
+            "Stock value.csv"
+        ]
+    );
+    for out in ["all.csv", "all.xlsx", "all.json"] {
+        studio.run(&["stock", "export", "book", "--out", out]).done();
+    }
+    assert_eq!(written(&at("all.json"))["tables"].as_array().map(Vec::len), Some(7));
+    studio.run(&["stock", "export", "items", "--out", "items.pdf"]).refused(2);
+    studio.run(&["stock", "export", "items", "--out", "nowhere/items.csv"]).refused(1);
+}
+
+#[test]
+fn a_workbook_with_faults_is_refused_whole() {
+    let studio = Studio::new();
+    let before = studio.stock();
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/tables");
+    for name in ["hostile.xlsx", "liar.xlsx", "bomb.xlsx", "cut.xlsx", "locked.xlsx", "entities.xlsx", "text.xlsx"] {
+        let path = folder.join(name);
+        let errors = studio.run(&["stock", "import", path.to_str().expect("a path in UTF-8")]).refused(2);
+        assert!(errors.contains(name), "{errors}");
+    }
+    assert_eq!(studio.stock(), before);
+}

@@ -65,8 +65,12 @@ pub(super) fn import(
             quantity: line.quantity,
             cost: line.cost,
             lot: None,
-            lot_number: "",
-            supplier: if line.kind.comes_or_goes_back() { &item.supplier } else { "" },
+            lot_number: if line.kind.comes_or_goes_back() { line.lot_number.trim() } else { "" },
+            supplier: match &line.supplier {
+                _ if !line.kind.comes_or_goes_back() => "",
+                Some(supplier) => supplier.trim(),
+                None => &item.supplier,
+            },
             note: &line.note,
             typed: &line.typed,
         };

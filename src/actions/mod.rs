@@ -13,6 +13,7 @@ mod import;
 mod items;
 mod jars;
 mod limits;
+pub mod lists;
 mod lots;
 mod order;
 mod orders;

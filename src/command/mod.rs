@@ -20,6 +20,7 @@ mod books;
 mod copies;
 mod cost;
 mod designs;
+mod export;
 mod outline;
 mod prices;
 mod print;

@@ -3,6 +3,7 @@
 use super::arguments::Format;
 use super::buying;
 use super::cost::dash;
+use super::export;
 use super::failure::Failure;
 use super::session::Session;
 use super::stock_add;
@@ -35,6 +36,7 @@ pub(super) fn stock(session: &mut Session<'_>, task: StockTask) -> Result<(), Fa
         StockTask::Weigh(task) => stock_jars::weigh(session, &task),
         StockTask::Close(task) => stock_lots::close(session, &task),
         StockTask::Import(task) => stock_import::import(session, &task),
+        StockTask::Export(task) => export::export(session, &task),
         StockTask::Show(task) => show(session, &task),
         StockTask::Buy(task) => buying::buy(session, &task),
         StockTask::Value(task) => value(session, &task),

@@ -2,7 +2,7 @@
 
 use super::arguments::{Form, date};
 use super::buying::Buy;
-use super::stock_lot_arguments::{Close, Correct, Import, JarTask, WashBack, Weigh};
+use super::stock_lot_arguments::{Close, Correct, Export, Import, JarTask, WashBack, Weigh};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
 
@@ -52,9 +52,21 @@ pub enum StockTask {
     Close(Close),
     /// Bring in a file of movements, all of it or nothing
     #[command(after_help = "Columns: date,item,movement,quantity,unit,cost,note; movement is receipt, issue, return, \
-                            count, write-off or wash-back. An item that is not in the book is made.\n\
-                            Example: enamelwright stock import shelf.csv --preview")]
+                            count, write-off or wash-back. An item that is not in the book is made. A workbook's \
+                            headings may be other words for these, in any row among its first 20.\n\
+                            Example: enamelwright stock import shelf.csv --preview\n\
+                            Example: enamelwright stock import shelf.xlsx --sheet Movements")]
     Import(Import),
+    /// Write a list of the book, or the whole book, as CSV, XLSX or JSON
+    #[command(
+        after_help = "The name of the file says the form. The book as CSV is one file where its name ends in .csv, \
+                            else a folder with a file a list. Text that begins like a formula gets an apostrophe in \
+                            CSV. A file of that name is replaced.\n\
+                            Example: enamelwright stock export movements --out movements.xlsx\n\
+                            Example: enamelwright stock export value --on 2025-12-31 --out value.csv\n\
+                            Example: enamelwright stock export book --out book.json"
+    )]
+    Export(Export),
     /// An item's movements with what each cost
     #[command(after_help = "Example: enamelwright stock show EN-041 --method average")]
     Show(Show),

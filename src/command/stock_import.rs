@@ -9,7 +9,9 @@ use super::words::{counted, fine_money, quantity};
 use crate::actions::{self, Action};
 use crate::book::{Book, Snapshot};
 use crate::exchange::movement_csv;
-use crate::exchange::movement_file::{self, Fault, ImportItem, ImportMovement, ImportPlan, RowProblem};
+use crate::exchange::movement_file::{self, Fault, ImportItem, ImportMovement, ImportPlan, Planned, RowProblem};
+use crate::exchange::table::{Flow, Heading, ImportKind, Mapping, preview, read};
+use crate::exchange::table_plan;
 use crate::measure::{Preferences, Unit};
 use crate::studio::MovementKind;
 use serde_json::json;
@@ -25,7 +27,7 @@ pub(super) fn import(session: &mut Session<'_>, task: &Import) -> Result<(), Fai
         std::fs::read(&task.file).map_err(|error| Failure::invalid(format!("{}: {error}", task.file.display())))?;
     let mut book = if task.preview { session.open_to_read()? } else { session.open_to_write()? };
     let snapshot = actions::snapshot(&book)?;
-    let plan = plan(&book, &task.file, &bytes)?;
+    let plan = plan(&book, task, &bytes)?;
     let shown = Shown { plan: &plan, snapshot: &snapshot };
     let done = if task.preview { None } else { Some(session.perform(&mut book, Action::Import(plan.clone()))?.name) };
     if task.form.format == Format::Json {
@@ -65,7 +67,8 @@ pub(super) fn import(session: &mut Session<'_>, task: &Import) -> Result<(), Fai
 }
 
 /// Reads the file against the book. Every problem is a line of the failure.
-fn plan(book: &Book, file: &Path, bytes: &[u8]) -> Result<ImportPlan, Failure> {
+fn plan(book: &Book, task: &Import, bytes: &[u8]) -> Result<ImportPlan, Failure> {
+    let file = task.file.as_path();
     let say = |problems: &[RowProblem]| -> Failure {
         let lines: Vec<String> = problems.iter().map(|problem| format!("{}: {problem}", file.display())).collect();
         if problems.iter().any(|problem| problem.fault == Fault::File) {
@@ -74,13 +77,53 @@ fn plan(book: &Book, file: &Path, bytes: &[u8]) -> Result<ImportPlan, Failure> {
             Failure::No(lines)
         }
     };
-    let sheet = movement_csv::read(bytes).map_err(|problems| say(&problems))?;
     let name = file.file_name().map_or_else(|| "a file".to_owned(), |name| name.to_string_lossy().into_owned());
-    let planned = movement_file::read(&sheet, &name, &actions::shelf(book)?);
+    let planned = if is_workbook(file, bytes) {
+        of_workbook(book, task, bytes, &name)?
+    } else if task.sheet.is_some() {
+        return Err(Failure::invalid(format!("{}: --sheet is for workbooks; this file is text", file.display())));
+    } else {
+        let sheet = movement_csv::read(bytes).map_err(|problems| say(&problems))?;
+        movement_file::read(&sheet, &name, &actions::shelf(book)?)
+    };
     let mut problems = planned.problems.clone();
-    problems.extend(actions::import_problems(book, &planned)?);
+    // Rows that cannot be read say nothing about what would be short.
+    if !is_workbook(file, bytes) || problems.iter().all(|problem| problem.fault == Fault::Book) {
+        problems.extend(actions::import_problems(book, &planned)?);
+    }
     problems.sort_by_key(|problem| problem.row);
     if problems.is_empty() { Ok(planned.plan) } else { Err(say(&problems)) }
+}
+
+/// By its first bytes or its name, a workbook and not text.
+fn is_workbook(file: &Path, bytes: &[u8]) -> bool {
+    let named = file
+        .extension()
+        .is_some_and(|ending| ["xlsx", "xlsm", "ods", "xls"].iter().any(|known| ending.eq_ignore_ascii_case(known)));
+    named || bytes.starts_with(b"PK\x03\x04") || bytes.starts_with(&[0xd0, 0xcf, 0x11, 0xe0])
+}
+
+/// A workbook's sheet of movements, by the headings it has.
+fn of_workbook(book: &Book, task: &Import, bytes: &[u8], name: &str) -> Result<Planned, Failure> {
+    let invalid = |words: String| Failure::invalid(format!("{}: {words}", task.file.display()));
+    let workbook = read(bytes, name, &mut |_| Flow::Go).map_err(|problem| invalid(problem.to_string()))?;
+    let sheet = match &task.sheet {
+        Some(wanted) => workbook.sheets.iter().find(|sheet| sheet.name == *wanted).ok_or_else(|| {
+            let names: Vec<&str> = workbook.sheets.iter().map(|sheet| sheet.name.as_str()).collect();
+            invalid(format!("there is no sheet {wanted}; there are {}", names.join(", ")))
+        })?,
+        None => workbook
+            .sheets
+            .iter()
+            .find(|sheet| Heading::find(sheet).is_some())
+            .ok_or_else(|| invalid("no sheet has the headings of a movement file".to_owned()))?,
+    };
+    let heading = Heading::find(sheet)
+        .ok_or_else(|| invalid(format!("sheet {} has no headings of a movement file", sheet.name)))?;
+    let mapping = Mapping::guess(ImportKind::Movements, &heading);
+    let shelf = actions::shelf(book)?;
+    let looked = preview(sheet, &heading, &mapping, shelf.currency, None);
+    Ok(table_plan::plan(&looked, &heading, &mapping, name, &shelf).planned)
 }
 
 struct Shown<'a> {

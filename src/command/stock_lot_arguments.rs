@@ -1,19 +1,65 @@
 //! What can be asked about lots, closed periods and files of movements on the command line.
 
 use super::arguments::{Form, date};
-use super::stock_arguments::Take;
+use super::stock_arguments::{Method, Take};
 use chrono::NaiveDate;
-use clap::Args;
+use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
 /// `stock import`.
 #[derive(Debug, Args)]
 pub struct Import {
-    /// The file: comma-separated values in UTF-8
+    /// The file: comma-separated values in UTF-8, XLSX or ODS
     pub file: PathBuf,
+    /// The sheet of a workbook; without it, the first with headings that are known
+    #[arg(long, value_name = "NAME")]
+    pub sheet: Option<String>,
     /// Only show what would be brought in
     #[arg(long)]
     pub preview: bool,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// A list that can be written out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum ListName {
+    /// Items as they are described; comes in again in the window
+    Items,
+    /// What is on hand and what it is worth
+    Stock,
+    /// Every movement; comes in again with `stock import`
+    Movements,
+    /// Every lot, and what is left of it
+    Lots,
+    /// What the stock was worth at the end of a day
+    Value,
+    /// Designs
+    Designs,
+    /// What every design costs and is sold at
+    Prices,
+    /// Tickets of all accepted price lists
+    Accepted,
+    /// All of these but the value on a day
+    Book,
+}
+
+/// `stock export`.
+#[derive(Debug, Args)]
+pub struct Export {
+    /// The list
+    #[arg(value_enum)]
+    pub list: ListName,
+    /// The file to write; its name ends in .csv, .xlsx or .json
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+    /// The day of the list `value`; without it, today
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = date)]
+    pub on: Option<NaiveDate>,
+    /// How issues are costed in the list `value`; without it, as the book does
+    #[arg(long, value_enum)]
+    pub method: Option<Method>,
     /// How the answer is written
     #[command(flatten)]
     pub form: Form,

@@ -8,3 +8,4 @@ pub mod movement_file;
 pub mod outline_file;
 pub mod stencil_photo;
 pub mod table;
+pub mod table_plan;

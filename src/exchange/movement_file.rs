@@ -179,6 +179,10 @@ pub struct ImportMovement {
     pub typed: String,
     /// Free text.
     pub note: String,
+    /// The maker's lot number of what comes in; may be empty.
+    pub lot_number: String,
+    /// The supplier of what comes in or goes back; none where the file does not say, and the item's own is taken.
+    pub supplier: Option<String>,
 }
 
 /// A file as it would be imported, and what is wrong with it.
@@ -323,6 +327,8 @@ impl<'a> Reader<'a> {
                     cost,
                     typed,
                     note,
+                    lot_number: String::new(),
+                    supplier: None,
                 });
             }
             _ => {

@@ -41,9 +41,10 @@ impl ImportKind {
     /// The columns it can have, in the order they are offered.
     pub const fn fields(self) -> &'static [Field] {
         use Field::{
-            Colour, Cost, Date, Dome, Enamel, FiresFrom, FiresTo, Fusing, Holes, Item, Kind, Lead, Lot, Maker,
-            MakerNumber, Mesh, Metal, Movement, Name, Note, Outer, Outline, Price, Quantity, Reference, ReorderLevel,
-            Retired, Shelf, Size, SolderFlow, Supplier, Thickness, Unit, Wall,
+            Colour, Cost, Date, Dome, Enamel, FiresFrom, FiresTo, Fusing, Holes, Item, Kind, Lead, LeadDays,
+            LeastPacks, Lot, Maker, MakerNumber, Mesh, Metal, Movement, Name, Note, Outer, Outline, Pack, PackQuantity,
+            Price, Quantity, Reference, ReorderLevel, Retired, Shelf, Size, SolderFlow, Supplier, Thickness, Unit,
+            Wall,
         };
         match self {
             Self::Items => &[
@@ -71,6 +72,10 @@ impl ImportKind {
                 Supplier,
                 Shelf,
                 ReorderLevel,
+                Pack,
+                PackQuantity,
+                LeastPacks,
+                LeadDays,
                 Lead,
                 Retired,
                 Note,
@@ -120,6 +125,10 @@ pub enum Field {
     Supplier,
     Shelf,
     ReorderLevel,
+    Pack,
+    PackQuantity,
+    LeastPacks,
+    LeadDays,
     Lead,
     Retired,
     Note,
@@ -160,6 +169,10 @@ impl Field {
             Self::Supplier => "supplier",
             Self::Shelf => "shelf",
             Self::ReorderLevel => "reorder level",
+            Self::Pack => "pack",
+            Self::PackQuantity => "pack quantity",
+            Self::LeastPacks => "fewest packs",
+            Self::LeadDays => "lead days",
             Self::Lead => "bears lead",
             Self::Retired => "set aside",
             Self::Note => "note",
@@ -249,6 +262,20 @@ impl Shape {
         }
         Self(texts.join("|"))
     }
+
+    /// The shape as a book keeps it: at most 200 characters. A longer one is its beginning and a number made of all of it
+    /// (FNV-1a, 64 bits), so that two long shapes differ where their headings do.
+    pub fn fingerprint(&self) -> String {
+        const MOST: usize = 200;
+        const BEGINNING: usize = 180;
+        if self.0.chars().count() <= MOST {
+            return self.0.clone();
+        }
+        let number = self.0.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |number, byte| {
+            (number ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3)
+        });
+        format!("{}…{number:016x}", self.0.chars().take(BEGINNING).collect::<String>())
+    }
 }
 
 /// How a file writes numbers that can be read in two ways.
@@ -312,6 +339,25 @@ impl Mapping {
         }
         columns.sort_by_key(|mapped| mapped.column);
         Self { kind, columns, numbers: DecimalMark::Point, days: None }
+    }
+
+    /// Picks the column of a field, or none. A column that was another field's is this one's from now on; its unit is the
+    /// one in its heading.
+    pub fn pick(&mut self, field: Field, column: Option<u32>, heading: &Heading) {
+        self.columns.retain(|mapped| mapped.field != field && Some(mapped.column) != column);
+        if let Some(column) = column {
+            self.columns.push(MappedColumn { column, field, unit: unit_of(heading.text(column)) });
+            self.columns.sort_by_key(|mapped| mapped.column);
+        }
+    }
+
+    /// True where every field is one of its kind, and every column one of the headings.
+    pub fn fits(&self, heading: &Heading) -> bool {
+        let columns = u32::try_from(heading.texts.len()).unwrap_or(u32::MAX);
+        let fits = |mapped: &MappedColumn| {
+            (1..=columns).contains(&mapped.column) && self.kind.fields().contains(&mapped.field)
+        };
+        self.columns.iter().all(fits)
     }
 
     /// The column of a field.

@@ -64,6 +64,37 @@ fn a_shape_is_the_same_wherever_the_headings_stand() {
 }
 
 #[test]
+fn a_long_shape_is_kept_short_and_still_differs() {
+    let of = |last: &str| {
+        let mut texts = vec!["a long heading".to_owned(); 40];
+        texts.push(last.to_owned());
+        Shape::of(&Heading { row: 1, texts })
+    };
+    let (one, other) = (of("Qty"), of("Count"));
+    assert!(one.fingerprint().chars().count() <= 200);
+    assert_ne!(one.fingerprint(), other.fingerprint());
+    let short = Shape("item|qty".to_owned());
+    assert_eq!(short.fingerprint(), "item|qty");
+}
+
+#[test]
+fn a_column_is_one_field_and_brings_the_unit_of_its_heading() {
+    let heading = Heading { row: 1, texts: vec!["Item".to_owned(), "Weight (oz)".to_owned(), "x (g)".to_owned()] };
+    let mut mapping = Mapping::guess(ImportKind::Counts, &heading);
+    assert_eq!(fields(&mapping), [(1, Field::Item), (2, Field::Quantity)]);
+    mapping.pick(Field::Quantity, Some(3), &heading);
+    mapping.pick(Field::Note, Some(2), &heading);
+    assert_eq!(fields(&mapping), [(1, Field::Item), (2, Field::Note), (3, Field::Quantity)]);
+    assert_eq!(mapping.column(Field::Quantity).unwrap().unit, "g");
+    mapping.pick(Field::Item, Some(3), &heading);
+    assert_eq!(mapping.missing(), [Field::Quantity]);
+    mapping.pick(Field::Note, None, &heading);
+    assert_eq!(fields(&mapping), [(3, Field::Item)]);
+    assert!(mapping.fits(&heading));
+    assert!(!mapping.fits(&Heading { row: 1, texts: vec!["Item".to_owned()] }));
+}
+
+#[test]
 fn a_mapping_is_kept_as_it_is() {
     let heading = Heading { row: 1, texts: vec!["Item".to_owned(), "Qty (oz)".to_owned()] };
     let mapping = Mapping { days: Some(DayOrder::DayMonthYear), ..Mapping::guess(ImportKind::Counts, &heading) };

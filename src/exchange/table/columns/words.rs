@@ -60,6 +60,10 @@ pub(super) const fn of(field: Field) -> &'static [&'static str] {
             "quantity", "qty", "amount", "counted", "count", "on hand", "weight", "pieces", "number", "received",
             "stock",
         ],
+        Field::Pack => &["pack", "sold in", "bought in", "pack size"],
+        Field::PackQuantity => &["pack quantity", "in a pack", "pack holds", "quantity in a pack"],
+        Field::LeastPacks => &["fewest packs", "minimum packs", "smallest order", "minimum order"],
+        Field::LeadDays => &["lead days", "lead time", "lead time days", "days to come"],
         Field::Cost => {
             &["cost", "total cost", "landed cost", "total", "line total", "paid", "value", "total landed cost"]
         }

@@ -8,7 +8,7 @@ mod stock;
 
 pub use designs::{accepted, designs, prices};
 pub use shopping::shopping;
-pub use stock::{ItemLots, ItemMovements, items, lots, movements, stock_value};
+pub use stock::{ItemLots, ItemMovements, items, lots, movements, stock_value, value_on};
 
 #[cfg(test)]
 mod tests;

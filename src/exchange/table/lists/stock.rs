@@ -6,6 +6,7 @@ use crate::exchange::table::columns::{Field, ImportKind};
 use crate::exchange::table::made::{Column, ColumnKind, Table, Value};
 use crate::measure::{Currency, Decimal, Money, Preferences, Quantity, edit};
 use crate::studio::{Item, ItemDetails, LotId, Metal, Movement, MovementKind, Thickness, outline_words};
+use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
 /// An item with its movements, in order of date then id.
@@ -39,6 +40,9 @@ const fn kind_of(field: Field) -> ColumnKind {
         | Field::FiresFrom
         | Field::FiresTo
         | Field::ReorderLevel
+        | Field::PackQuantity
+        | Field::LeastPacks
+        | Field::LeadDays
         | Field::Quantity => ColumnKind::Number,
         _ => ColumnKind::Text,
     }
@@ -66,6 +70,10 @@ fn value(item: &Item, field: Field) -> Value {
         Field::Supplier => Value::text(&item.supplier),
         Field::Shelf => Value::text(&item.shelf),
         Field::ReorderLevel => Value::maybe(item.reorder_level, |level| Value::Number(level.amount())),
+        Field::Pack => Value::maybe(item.buying.pack.as_ref(), |pack| Value::text(&pack.words)),
+        Field::PackQuantity => Value::maybe(item.buying.pack.as_ref(), |pack| quantity(pack.quantity)),
+        Field::LeastPacks => Value::maybe(item.buying.minimum_order_packs, |packs| Value::Number(packs.into())),
+        Field::LeadDays => Value::maybe(item.buying.lead_days, |days| Value::Number(days.into())),
         Field::Lead => Value::Flag(item.lead_bearing),
         Field::Retired => Value::Flag(item.retired),
         Field::Note => Value::text(&item.note),
@@ -186,6 +194,48 @@ pub fn stock_value(stock: &[StockRow], currency: Currency) -> Table {
             column("low", ColumnKind::Flag),
             column("shelf", ColumnKind::Text),
             column("last moved", ColumnKind::Date),
+        ],
+        rows,
+    }
+}
+
+/// What was on hand at the end of a day and what it was worth, in the order given; the last row has the sum.
+pub fn value_on(lines: &[(&Item, Quantity, Money)], total: Money, on: NaiveDate, currency: Currency) -> Table {
+    let mut rows: Vec<Vec<Value>> = lines
+        .iter()
+        .map(|(item, held, worth)| {
+            vec![
+                Value::Date(on),
+                Value::text(&item.reference),
+                Value::text(&item.name),
+                Value::text(item.details.kind().name()),
+                quantity(*held),
+                Value::text(item.unit.name()),
+                money(*worth),
+                Value::Flag(item.lead_bearing),
+            ]
+        })
+        .collect();
+    rows.push(vec![
+        Value::Date(on),
+        Value::Empty,
+        Value::text("total"),
+        Value::Empty,
+        Value::Empty,
+        Value::Empty,
+        money(total),
+    ]);
+    Table {
+        name: format!("Value on {on}"),
+        columns: vec![
+            column("date", ColumnKind::Date),
+            column("reference", ColumnKind::Text),
+            column("name", ColumnKind::Text),
+            column("kind", ColumnKind::Text),
+            column("quantity", ColumnKind::Number),
+            column("unit", ColumnKind::Text),
+            column("value", money_kind(currency)),
+            column("bears lead", ColumnKind::Flag),
         ],
         rows,
     }

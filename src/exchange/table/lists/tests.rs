@@ -27,7 +27,14 @@ fn item(reference: &str, unit: Unit, details: ItemDetails) -> Item {
         reorder_level: Some(Quantity::new(decimal("12.000000001")).unwrap()),
         lead_bearing: true,
         retired: false,
-        buying: crate::studio::Buying::default(),
+        buying: crate::studio::Buying {
+            lead_days: Some(14),
+            pack: Some(crate::studio::Pack {
+                words: "1,5 kg tub".to_owned(),
+                quantity: Quantity::new(decimal("1500")).unwrap(),
+            }),
+            minimum_order_packs: Some(3),
+        },
     }
 }
 
@@ -166,6 +173,7 @@ fn headings_of_a_table_differ() {
     let tables = [
         super::items(&[]),
         stock_value(&[], Currency::USD),
+        value_on(&[], Money::ZERO, NaiveDate::MIN, Currency::USD),
         super::movements(&[], Currency::USD),
         lots(&[], Currency::USD),
         designs(&[]),

@@ -3,11 +3,16 @@
 use super::reading::{Reading, UNITS};
 use crate::exchange::table::columns::{Field, measured};
 use crate::measure::{Decimal, Preferences, Quantity, Unit, parse};
+use crate::studio::{Buying, Pack};
 use crate::studio::{EnamelKind, Fusing, Item, ItemDetails, ItemKind, Metal, Thickness, outline_words};
 use std::collections::BTreeMap;
 
 /// The swatch of an enamel without a colour: the grey of an unlabelled jar.
 const PLAIN_SWATCH: [u8; 3] = [0x9a, 0x9a, 0x96];
+
+/// Longest time from order to shelf and most packs of a smallest order, as a book takes them.
+const MOST_LEAD_DAYS: u32 = 3650;
+const MOST_PACKS: u32 = 1_000_000;
 
 const KINDS: &str = "enamel, blank, sheet, wire, tube, finding, solder, consumable or packaging";
 const METALS: &str = "copper, fine silver, sterling, brass, bronze or steel";
@@ -39,7 +44,8 @@ pub(super) fn item(reading: &mut Reading<'_>, seen: &mut Seen) -> Option<Item> {
     }
     let details = details(reading, kind);
     foreign(reading, kind);
-    let reorder_level = reorder_level(reading, unit, &word);
+    let reorder_level = in_unit(reading, Field::ReorderLevel, unit, &word);
+    let buying = buying(reading, unit, &word);
     let [maker, maker_number, supplier, shelf, note] =
         [Field::Maker, Field::MakerNumber, Field::Supplier, Field::Shelf, Field::Note].map(|field| reading.text(field));
     let (lead_bearing, retired) = (reading.flag(Field::Lead), reading.flag(Field::Retired));
@@ -60,7 +66,7 @@ pub(super) fn item(reading: &mut Reading<'_>, seen: &mut Seen) -> Option<Item> {
         reorder_level,
         lead_bearing,
         retired,
-        buying: crate::studio::Buying::default(),
+        buying,
     })
 }
 
@@ -81,14 +87,37 @@ fn reference(reading: &mut Reading<'_>, seen: &mut Seen) -> String {
 }
 
 /// A bare number is in the unit the file writes for the item, as is everything of it.
-fn reorder_level(reading: &mut Reading<'_>, unit: Unit, word: &str) -> Option<Quantity> {
+fn in_unit(reading: &mut Reading<'_>, field: Field, unit: Unit, word: &str) -> Option<Quantity> {
     reading
-        .measure(Field::ReorderLevel, |text, preferences| {
+        .measure(field, |text, preferences| {
             let bare = text.ends_with(|last: char| last.is_numeric());
             let text = if bare && !word.is_empty() { format!("{text} {word}") } else { text.to_owned() };
             parse::parse_quantity(&text, unit, preferences)
         })
         .map(|typed| typed.quantity())
+}
+
+/// How it is bought again. A pack with a quantity beside it holds that; without one its words say what it holds.
+fn buying(reading: &mut Reading<'_>, unit: Unit, word: &str) -> Buying {
+    let holds = in_unit(reading, Field::PackQuantity, unit, word);
+    if holds.is_some_and(|holds| holds.is_zero()) {
+        reading.refuse(Field::PackQuantity, format!("0 stands there; more than 0 {unit} is accepted"));
+    }
+    let pack = match holds {
+        Some(quantity) => {
+            let words = reading.text(Field::Pack);
+            let words = if words.is_empty() { format!("{quantity} {unit}") } else { words };
+            Some(Pack { words, quantity })
+        }
+        None => reading.measure(Field::Pack, |text, preferences| Pack::typed(text, unit, preferences)),
+    };
+    Buying {
+        lead_days: reading
+            .measure(Field::LeadDays, |text, preferences| parse::parse_count(text, 0..=MOST_LEAD_DAYS, preferences)),
+        pack,
+        minimum_order_packs: reading
+            .measure(Field::LeastPacks, |text, preferences| parse::parse_count(text, 1..=MOST_PACKS, preferences)),
+    }
 }
 
 /// The words of the trade for each kind (common practice, no source).

@@ -4,7 +4,7 @@
 //! `2026-03-14`, flags `yes` and `no`. Text that begins like a formula gets an apostrophe; numbers never do.
 
 use super::{WriteProblem, formula};
-use crate::exchange::table::made::{ColumnKind, Table, Value};
+use crate::exchange::table::made::{Column, ColumnKind, Table, Value};
 use crate::measure::Decimal;
 
 /// One table as a CSV file, its headings in the first row.
@@ -32,6 +32,28 @@ pub fn csv(table: &Table) -> Result<Vec<u8>, WriteProblem> {
 /// As [`csv()`].
 pub fn csv_files(tables: &[Table]) -> Result<Vec<(String, Vec<u8>)>, WriteProblem> {
     tables.iter().map(|table| Ok((format!("{}.csv", table.name), csv(table)?))).collect()
+}
+
+/// All tables below each other in one file: before each a row with its name, after each an empty one. It is for looking
+/// at; [`csv_files`] makes files that come in again.
+///
+/// # Errors
+/// As [`csv()`].
+pub fn csv_together(tables: &[Table]) -> Result<Vec<u8>, WriteProblem> {
+    let mut all = Vec::new();
+    for table in tables {
+        let name = Table {
+            name: String::new(),
+            columns: vec![Column::new(table.name.clone(), ColumnKind::Text)],
+            rows: Vec::new(),
+        };
+        if !all.is_empty() {
+            all.extend(b"\r\n");
+        }
+        all.extend(csv(&name)?);
+        all.extend(csv(table)?);
+    }
+    Ok(all)
 }
 
 fn text(kind: ColumnKind, value: &Value) -> String {

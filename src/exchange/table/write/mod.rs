@@ -1,11 +1,13 @@
 //! Tables out: CSV, XLSX and JSON. The same tables give the same bytes.
 
 mod csv;
+mod file;
 pub(super) mod formula;
 mod json;
 mod xlsx;
 
-pub use csv::{csv, csv_files};
+pub use csv::{csv, csv_files, csv_together};
+pub use file::{Form, OutProblem, in_folder, write_out};
 pub use json::{SCHEMA, json};
 pub use xlsx::xlsx;
 
