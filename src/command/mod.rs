@@ -22,6 +22,7 @@ mod designs;
 mod outline;
 mod prices;
 mod print;
+mod print_count;
 mod session;
 mod stock;
 mod stock_add;

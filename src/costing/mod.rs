@@ -6,6 +6,7 @@ pub mod accepted;
 pub mod answer;
 pub mod cautions;
 pub mod correction;
+pub mod counting;
 pub mod coverage;
 pub mod cut;
 pub mod delivery;
