@@ -2,8 +2,11 @@
 
 #![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic, clippy::unwrap_used)]
 
+mod counting;
 mod designs;
+mod hands;
 mod papers;
 mod rates;
 mod shell;
 mod stock;
+mod weighing;

@@ -210,15 +210,17 @@ impl Form {
         }
         match field {
             Field::Item if self.meant.is_some() => None,
-            Field::Item if empty => Some("nothing is typed: write the name of what is in it, or its reference".to_owned()),
+            Field::Item if empty => {
+                Some("nothing is typed: write the name of what is in it, or its reference".to_owned())
+            }
             Field::Item => Some(format!(
                 "no item kept in g answers to {:?}: write the name of one, or its reference",
                 self.item.trimmed()
             )),
             Field::Label => empty.then(|| "nothing is typed: write what stands on the jar, e.g. A3-07".to_owned()),
-            Field::Tare => parse_quantity(self.tare.trimmed(), Unit::Gram, preferences)
-                .err()
-                .map(|problem| problem.to_string()),
+            Field::Tare => {
+                parse_quantity(self.tare.trimmed(), Unit::Gram, preferences).err().map(|problem| problem.to_string())
+            }
         }
     }
 

@@ -16,7 +16,10 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
     let title = column![
         link("‹ Weigh in").on_press(Message::Page(Page::Scale)),
         widget::title("Jars and tares"),
-        widget::small(format!("{}; the tare is the jar with its lid and without anything in it", words::jars(state.rows.len()))),
+        widget::small(format!(
+            "{}; the tare is the jar with its lid and without anything in it",
+            words::jars(state.rows.len())
+        )),
     ];
     let buttons = row![
         quiet_button("Change it").on_press_maybe(edit.then_some(Message::Edit)),
@@ -41,10 +44,7 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
     } else {
         row![title.width(Length::Fill), buttons].spacing(space::TWO).align_y(Alignment::End).into()
     };
-    column![head, list]
-        .spacing(space::TWO)
-        .padding(if shared.is_narrow() { space::TWO } else { space::THREE })
-        .into()
+    column![head, list].spacing(space::TWO).padding(if shared.is_narrow() { space::TWO } else { space::THREE }).into()
 }
 
 fn name(of: &JarRow) -> Element<'_, Message> {
@@ -87,7 +87,8 @@ pub(super) fn sheet<'a>(form: &'a Form, shared: &'a Shared) -> Element<'a, Messa
             .on_submit(Message::Form(Change::Enter(which)))
     };
     let label = typed(Field::Label, "Label", form.label.text()).placeholder("e.g. A3-07");
-    let tare = typed(Field::Tare, "Tare", form.tare.text()).placeholder("e.g. 212.5 g or 7.5 oz").hint("empty, lid and all");
+    let tare =
+        typed(Field::Tare, "Tare", form.tare.text()).placeholder("e.g. 212.5 g or 7.5 oz").hint("empty, lid and all");
     let lead = lead.then(|| widget::caution_line(Mark::Caution, words::LEAD, Some(words::LEAD_ADVICE.to_owned())));
     let refusal = form.refusal.as_deref().map(|why| {
         widget::caution_line(Mark::Stop, why, Some("Nothing was changed; what you typed is still here.".to_owned()))

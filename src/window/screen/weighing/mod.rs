@@ -132,8 +132,12 @@ impl State {
     }
 
     fn accept(&mut self, shared: &Shared) -> Action<Message> {
-        if self.waiting != Waiting::Nothing || shared.read_only() || !self.scale.ready {
+        if self.waiting != Waiting::Nothing || shared.read_only() {
             return Action::None;
+        }
+        if !self.scale.ready {
+            // Nothing is accepted before its difference was seen.
+            return self.ask(None, shared);
         }
         if self.scale.asks_cause && self.scale.cause.is_empty() {
             self.scale.cause_problem = Some(
@@ -411,12 +415,6 @@ impl Room for State {
         if let Some(form) = &mut self.form {
             return form.revert(&shared.snapshot);
         }
-        let scale = &mut self.scale;
-        let mut fields = [&mut scale.gross, &mut scale.jar, &mut scale.cause];
-        let reverted = self.page == Page::Scale && fields.iter_mut().any(|entry| entry.revert());
-        if reverted {
-            scale.mean(&shared.snapshot, &shared.preferences);
-        }
-        reverted
+        self.page == Page::Scale && self.scale.revert(&shared.snapshot, &shared.preferences)
     }
 }

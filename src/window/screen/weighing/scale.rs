@@ -134,9 +134,8 @@ impl Scale {
     fn day(&mut self) -> Option<NaiveDate> {
         let text = self.date.trimmed();
         let day = text.parse().ok();
-        self.date_problem = day
-            .is_none()
-            .then(|| format!("{text:?} cannot be read: write the day as year-month-day, e.g. 2026-03-14"));
+        self.date_problem =
+            day.is_none().then(|| format!("{text:?} cannot be read: write the day as year-month-day, e.g. 2026-03-14"));
         day
     }
 
@@ -186,7 +185,9 @@ impl Scale {
             return format!("tare {tare}; on the list with {gross}, a new weight takes its place");
         }
         match held.latest {
-            Some(latest) => format!("tare {tare}; weighed {} on {}", words::grams(latest.gross, preferences), latest.date),
+            Some(latest) => {
+                format!("tare {tare}; weighed {} on {}", words::grams(latest.gross, preferences), latest.date)
+            }
             None => format!("tare {tare}; never weighed"),
         }
     }
@@ -345,6 +346,20 @@ impl Scale {
         self.word(snapshot, preferences);
     }
 
+    /// Gives a half-typed field its former text back, the weight first; true when that changed something.
+    pub(super) fn revert(&mut self, snapshot: &Snapshot, preferences: &Preferences) -> bool {
+        let fields = [&mut self.gross, &mut self.jar, &mut self.cause];
+        let typed = fields.into_iter().any(Entry::revert);
+        let date = !typed && self.date.revert();
+        if date {
+            // What is known is of another day; accepting asks anew.
+            self.date_problem = None;
+            self.forget(snapshot, preferences);
+        }
+        self.mean(snapshot, preferences);
+        typed || date
+    }
+
     /// Hears what items come to.
     pub(super) fn answered(&mut self, found: Vec<WeighedItem>, snapshot: &Snapshot, preferences: &Preferences) {
         self.previews.extend(found.into_iter().map(|one| (one.item, one)));
@@ -378,7 +393,8 @@ impl Scale {
             let Some(held) = jar_of(snapshot, read.jar) else { continue };
             let Some(row) = snapshot.item(held.jar.item) else { continue };
             let Ok(weighed) = self.weighed(held, read.gross, snapshot) else { continue };
-            let new = held.latest.is_none() && expected_in(held, &snapshot.jars, row.on_hand).is_ok_and(|e| e.is_none());
+            let new =
+                held.latest.is_none() && expected_in(held, &snapshot.jars, row.on_hand).is_ok_and(|e| e.is_none());
             rows.push(ReadRow {
                 label: held.jar.label.clone(),
                 name: row.item.name.clone(),
@@ -414,8 +430,7 @@ impl Scale {
         let missing = self.waits(item, snapshot);
         let labels: Vec<&str> = missing.iter().map(|jar| jar.jar.label.as_str()).collect();
         let name = &snapshot.item(item)?.item.name;
-        (!labels.is_empty())
-            .then(|| format!("{name} waits for {}: never weighed, so weigh it too", labels.join(", ")))
+        (!labels.is_empty()).then(|| format!("{name} waits for {}: never weighed, so weigh it too", labels.join(", ")))
     }
 
     fn item_row(&self, item: ItemId, snapshot: &Snapshot, preferences: &Preferences) -> Option<ItemRow> {

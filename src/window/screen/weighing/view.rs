@@ -2,8 +2,8 @@
 
 use super::scale::{ItemRow, Meant, ReadRow, Scale};
 use super::{CAUSE, DATE, GROSS, JAR, Message, Page, State, words};
-use crate::measure::display;
 use crate::measure::Unit;
+use crate::measure::display;
 use crate::window::Shared;
 use crate::window::theme::{self, space};
 use crate::window::widget::{self, Column, Listing, Mark, field, link, listing, panel, primary, quiet_button};
@@ -96,41 +96,43 @@ fn typing<'a>(scale: &'a Scale, shared: &Shared) -> Element<'a, Message> {
 }
 
 fn facts(meant: &Meant) -> Element<'_, Message> {
-    let lead = meant.lead.then(|| widget::caution_line(Mark::Caution, words::LEAD, Some(words::LEAD_ADVICE.to_owned())));
+    let lead =
+        meant.lead.then(|| widget::caution_line(Mark::Caution, words::LEAD, Some(words::LEAD_ADVICE.to_owned())));
     column![widget::small(format!("{}: {}", meant.short, meant.facts)), lead].spacing(space::HALF).into()
 }
 
 /// What was read so far.
 fn list<'a>(scale: &'a Scale, shared: &Shared) -> Element<'a, Message> {
     let body: Element<'_, Message> = if scale.rows.is_empty() {
-        widget::quiet("Nothing was weighed yet. Put a jar on the scale, type what it shows, press Enter; then the next.")
-            .into()
+        widget::quiet(
+            "Nothing was weighed yet. Put a jar on the scale, type what it shows, press Enter; then the next.",
+        )
+        .into()
     } else {
         let mut columns: Vec<Column<'_, ReadRow, Message>> = vec![
-            Column::new("Jar", Length::FillPortion(2), |row: &ReadRow| named(&row.label, &row.name, row.lead)).unsorted(),
+            Column::new("Jar", Length::FillPortion(2), |row: &ReadRow| named(&row.label, &row.name, row.lead))
+                .unsorted(),
             Column::figures("In it", 82, |row: &ReadRow| row.net.as_str()).unsorted(),
         ];
         if !shared.is_narrow() {
             columns.push(Column::figures("Expected", 82, |row: &ReadRow| row.expected.as_str()).unsorted());
         }
-        columns.push(Column::new("Difference", 112, |row: &ReadRow| differs(&row.difference, row.large)).right().unsorted());
+        columns.push(
+            Column::new("Difference", 112, |row: &ReadRow| differs(&row.difference, row.large)).right().unsorted(),
+        );
         filled(&scale.list, columns, &scale.rows, Message::List)
     };
     let back = quiet_button("Take it back").on_press_maybe(scale.list.selected().map(|_| Message::TakeBack));
     let back = (!scale.rows.is_empty()).then_some(back);
     let subtitle = if scale.rows.is_empty() { "" } else { "the last on top; Enter on one to weigh it again" };
-    widget::panel::panel_with(
-        "On the list",
-        subtitle,
-        row![back],
-        container(body).height(Length::Fill),
-    )
+    widget::panel::panel_with("On the list", subtitle, row![back], container(body).height(Length::Fill))
 }
 
 /// What the items come to.
 fn items<'a>(scale: &'a Scale, shared: &Shared) -> Element<'a, Message> {
     if scale.items.is_empty() {
-        let words = "Here stands, item by item, what the book says, what the scale says, and what the difference is worth.";
+        let words =
+            "Here stands, item by item, what the book says, what the scale says, and what the difference is worth.";
         return panel("What it comes to", "", container(widget::quiet(words)).height(Length::Fill));
     }
     let mut columns: Vec<Column<'_, ItemRow, Message>> = vec![
@@ -140,7 +142,8 @@ fn items<'a>(scale: &'a Scale, shared: &Shared) -> Element<'a, Message> {
     if !shared.is_narrow() {
         columns.push(Column::figures("In the book", 86, |row: &ItemRow| row.expected.as_str()).unsorted());
     }
-    columns.push(Column::new("Difference", 112, |row: &ItemRow| differs(&row.difference, row.large)).right().unsorted());
+    columns
+        .push(Column::new("Difference", 112, |row: &ItemRow| differs(&row.difference, row.large)).right().unsorted());
     columns.push(Column::figures("Worth", 78, |row: &ItemRow| row.value.as_str()).unsorted());
     let list = filled(&scale.item_list, columns, &scale.items, Message::Items);
     panel("What it comes to", "all jars of an item together", list)
@@ -197,7 +200,7 @@ fn accepting<'a>(scale: &'a Scale, shared: &Shared) -> Element<'a, Message> {
     let total = scale.ready.then(|| {
         column![widget::small("Differences together"), widget::large(scale.total.as_str())].width(Length::Shrink)
     });
-    let can = scale.ready && !shared.read_only();
+    let can = !scale.rows.is_empty() && scale.waiting.is_empty() && !shared.read_only();
     let accept = container(primary("Accept what they weigh").on_press_maybe(can.then_some(Message::Accept)))
         .padding(iced::padding::top(21));
     let line = Row::new()
@@ -210,11 +213,11 @@ fn accepting<'a>(scale: &'a Scale, shared: &Shared) -> Element<'a, Message> {
         .vertical_spacing(space::ONE);
     let waiting = scale.waiting.iter().map(|words| widget::caution_line(Mark::Caution, words.as_str(), None));
     let refusal = scale.refusal.as_deref().map(|why| {
-        widget::caution_line(Mark::Stop, why, Some("Nothing was changed; what you weighed is still on the list.".to_owned()))
+        widget::caution_line(
+            Mark::Stop,
+            why,
+            Some("Nothing was changed; what you weighed is still on the list.".to_owned()),
+        )
     });
-    iced::widget::Column::with_children(waiting)
-        .push(refusal)
-        .push(line)
-        .spacing(space::ONE)
-        .into()
+    iced::widget::Column::with_children(waiting).push(refusal).push(line).spacing(space::ONE).into()
 }
