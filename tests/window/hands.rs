@@ -94,8 +94,7 @@ impl Filling {
         let (app, task) = App::new(places, Clock::of(now));
         let mut window = Window { app, folder: self.folder };
         window.run(task);
-        window.command(Command::Go(RoomName::Stock));
-        window.press(room.words());
+        window.command(Command::Go(room));
         assert_eq!(window.app.room(), Some(room), "{:?}", window.app.notices());
         window
     }

@@ -69,13 +69,13 @@ fn one_shelf<'a>(shelf: &'a Shelf, tally: &'a Tally, with_stock: bool, shared: &
     let label = |words: &'a str, width: f32| container(widget::small(words)).width(width).align_x(Horizontal::Right);
     let heading = row![widget::strong(shelf.name.as_str()).width(Length::Fill)]
         .push(with_stock.then(|| label("In the book", 86.0)))
-        .push(container(widget::small("Counted")).width(if narrow { 120.0 } else { 200.0 }))
+        .push(container(widget::small("Counted")).width(200.0))
         .push((!narrow).then(|| label("Difference", 96.0)))
         .push((!narrow).then(|| label("Worth", 86.0)))
         .spacing(space::TWO)
         .align_y(Alignment::End);
     let lines = shelf.lines.iter().map(|line| {
-        let count = container(counted(line, tally)).width(if narrow { 120.0 } else { 200.0 });
+        let count = container(counted(line, tally)).width(200.0);
         let first = row![container(name(line)).width(Length::Fill).height(theme::TARGET).align_y(Alignment::Center)]
             .push(with_stock.then(|| figure(&line.on_hand, 86.0)))
             .push(count)

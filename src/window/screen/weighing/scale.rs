@@ -35,7 +35,6 @@ pub(super) struct ReadRow {
     pub(super) net: String,
     pub(super) expected: String,
     pub(super) difference: String,
-    pub(super) large: bool,
 }
 
 /// What an item comes to, worded.
@@ -402,7 +401,6 @@ impl Scale {
                 net: grams(weighed.net),
                 expected: if new { String::new() } else { grams(weighed.expected) },
                 difference: if new { String::new() } else { words::signed(weighed.difference, preferences) },
-                large: weighed.needs_cause,
             });
             if !order.contains(&row.id) {
                 order.push(row.id);
@@ -444,7 +442,7 @@ impl Scale {
                 format!("with {} as weighed before", labels.join(", "))
             }
             Some(_) => String::new(),
-            None if !self.waits(item, snapshot).is_empty() => "waits for a jar".to_owned(),
+            None if !self.waits(item, snapshot).is_empty() => "waits".to_owned(),
             None => String::new(),
         };
         Some(ItemRow {

@@ -42,7 +42,7 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
     }
     let lists = row![
         container(lists.0).width(Length::FillPortion(4)).height(Length::Fill),
-        container(lists.1).width(Length::FillPortion(5)).height(Length::Fill)
+        container(lists.1).width(Length::FillPortion(6)).height(Length::Fill)
     ]
     .spacing(space::TWO)
     .height(Length::Fill);
@@ -98,7 +98,7 @@ fn typing<'a>(scale: &'a Scale, shared: &Shared) -> Element<'a, Message> {
 fn facts(meant: &Meant) -> Element<'_, Message> {
     let lead =
         meant.lead.then(|| widget::caution_line(Mark::Caution, words::LEAD, Some(words::LEAD_ADVICE.to_owned())));
-    column![widget::small(format!("{}: {}", meant.short, meant.facts)), lead].spacing(space::HALF).into()
+    column![widget::small(meant.facts.as_str()), lead].spacing(space::HALF).into()
 }
 
 /// What was read so far.
@@ -112,19 +112,17 @@ fn list<'a>(scale: &'a Scale, shared: &Shared) -> Element<'a, Message> {
         let mut columns: Vec<Column<'_, ReadRow, Message>> = vec![
             Column::new("Jar", Length::FillPortion(2), |row: &ReadRow| named(&row.label, &row.name, row.lead))
                 .unsorted(),
-            Column::figures("In it", 82, |row: &ReadRow| row.net.as_str()).unsorted(),
+            Column::figures("In it", 68, |row: &ReadRow| row.net.as_str()).unsorted(),
         ];
         if !shared.is_narrow() {
-            columns.push(Column::figures("Expected", 82, |row: &ReadRow| row.expected.as_str()).unsorted());
+            columns.push(Column::figures("Expected", 70, |row: &ReadRow| row.expected.as_str()).unsorted());
         }
-        columns.push(
-            Column::new("Difference", 112, |row: &ReadRow| differs(&row.difference, row.large)).right().unsorted(),
-        );
+        columns.push(Column::figures("Difference", 76, |row: &ReadRow| row.difference.as_str()).unsorted());
         filled(&scale.list, columns, &scale.rows, Message::List)
     };
     let back = quiet_button("Take it back").on_press_maybe(scale.list.selected().map(|_| Message::TakeBack));
     let back = (!scale.rows.is_empty()).then_some(back);
-    let subtitle = if scale.rows.is_empty() { "" } else { "the last on top; Enter on one to weigh it again" };
+    let subtitle = if scale.rows.is_empty() { "" } else { "the last on top" };
     widget::panel::panel_with("On the list", subtitle, row![back], container(body).height(Length::Fill))
 }
 
@@ -137,14 +135,14 @@ fn items<'a>(scale: &'a Scale, shared: &Shared) -> Element<'a, Message> {
     }
     let mut columns: Vec<Column<'_, ItemRow, Message>> = vec![
         Column::new("Item", Length::FillPortion(2), |row: &ItemRow| named(&row.name, &row.remark, row.lead)).unsorted(),
-        Column::figures("Weighed", 82, |row: &ItemRow| row.counted.as_str()).unsorted(),
+        Column::figures("Weighed", 70, |row: &ItemRow| row.counted.as_str()).unsorted(),
     ];
     if !shared.is_narrow() {
-        columns.push(Column::figures("In the book", 86, |row: &ItemRow| row.expected.as_str()).unsorted());
+        columns.push(Column::figures("In the book", 76, |row: &ItemRow| row.expected.as_str()).unsorted());
     }
     columns
         .push(Column::new("Difference", 112, |row: &ItemRow| differs(&row.difference, row.large)).right().unsorted());
-    columns.push(Column::figures("Worth", 78, |row: &ItemRow| row.value.as_str()).unsorted());
+    columns.push(Column::figures("Worth", 76, |row: &ItemRow| row.value.as_str()).unsorted());
     let list = filled(&scale.item_list, columns, &scale.items, Message::Items);
     panel("What it comes to", "all jars of an item together", list)
 }
@@ -161,7 +159,7 @@ fn filled<'a, Of: 'a>(
 fn named<'a>(name: &'a str, more: &'a str, lead: bool) -> Element<'a, Message> {
     let lead = lead.then(|| container(widget::small("lead")).padding([1.0, 6.0]).style(theme::chip));
     let more = (!more.is_empty()).then(|| widget::fitted(more).small());
-    row![widget::fitted(name), lead, more].spacing(space::ONE).align_y(Alignment::Center).into()
+    row![lead, widget::fitted(name), more].spacing(space::ONE).align_y(Alignment::Center).into()
 }
 
 fn differs(difference: &str, large: bool) -> Element<'_, Message> {
