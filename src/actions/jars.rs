@@ -1,15 +1,16 @@
 //! Jars on the scale: jar and gross weight in, one count an item out.
 
+use super::counts::compare;
 use super::limits::{self, Range, refuse};
 use super::perform::Done;
-use super::stock::{book, found, refusal, too_large};
+use super::stock::{book, found, too_large};
 use super::{Added, Reading, Refusal};
-use crate::book::movement::{self, NewMovement};
+use crate::book::movement::NewMovement;
 use crate::book::{Change, Reader, document, item, jar};
-use crate::costing::stock as valuation;
+use crate::costing::counting::CountedItem;
 use crate::costing::weighing::{WeighedItem, is_large};
 use crate::measure::{Money, Quantity, Unit};
-use crate::studio::{Item, ItemId, Jar, JarId, Movement, MovementId, MovementKind};
+use crate::studio::{ItemId, Jar, JarId, MovementId, MovementKind};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
@@ -105,54 +106,11 @@ pub(super) fn weighed(reader: Reader<'_>, date: NaiveDate, readings: &[Reading])
             let net = weight.minus(jar.jar.tare).map_err(too_large)?.max(Quantity::ZERO);
             counted = counted.plus(net).map_err(too_large)?;
         }
-        weighed.push(compare(reader, id, &held, date, counted, method)?.with(from_before));
+        let CountedItem { expected, difference, value, .. } = compare(reader, id, &held, date, counted, method)?;
+        let large = is_large(expected, counted).map_err(too_large)?;
+        weighed.push(WeighedItem { item: id, counted, expected, difference, value, large, from_before });
     }
     Ok(weighed)
-}
-
-impl WeighedItem {
-    fn with(self, from_before: Vec<JarId>) -> Self {
-        Self { from_before, ..self }
-    }
-}
-
-/// What counting so much of an item at the end of a day would change.
-fn compare(
-    reader: Reader<'_>,
-    id: ItemId,
-    held: &Item,
-    date: NaiveDate,
-    counted: Quantity,
-    method: crate::studio::ValuationMethod,
-) -> Result<WeighedItem, Refusal> {
-    let mut movements = movement::bare_of_item(reader, id)?;
-    movements.retain(|movement| movement.date <= date);
-    movements.push(Movement {
-        id: MovementId(i64::MAX),
-        item: id,
-        date,
-        kind: MovementKind::Count,
-        quantity: counted,
-        cost: None,
-        lot: None,
-        lot_number: String::new(),
-        supplier: String::new(),
-        note: String::new(),
-        typed: String::new(),
-    });
-    let ledger = valuation::ledger(&movements, method).map_err(|error| refusal(held, error))?;
-    let line = ledger.lines.last();
-    let difference = line.map_or(Quantity::ZERO, |line| line.change);
-    let expected = counted.minus(difference).map_err(too_large)?;
-    Ok(WeighedItem {
-        item: id,
-        counted,
-        expected,
-        difference,
-        value: line.map_or(Money::ZERO, |line| line.value_change),
-        large: is_large(expected, counted).map_err(too_large)?,
-        from_before: Vec::new(),
-    })
 }
 
 /// Accepts what jars weigh: one count an item.

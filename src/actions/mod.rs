@@ -6,6 +6,7 @@
 
 mod action;
 mod check;
+mod counts;
 mod cuts;
 mod demo;
 mod designs;
@@ -31,7 +32,7 @@ pub use order::{ActionKey, Order};
 pub use outcome::{Added, Outcome, Refusal};
 pub use perform::{import, perform, redo, undo};
 pub use questions::{
-    StockValue, StockValues, all_movements, attachment, correction_effect, corrections, import_problems, import_shape,
-    item_designs, landed, ledger, lot, movements, order, orders, photo, plans, shelf, snapshot, stock_value,
-    stock_values, weigh_in_preview,
+    StockValue, StockValues, all_movements, attachment, correction_effect, corrections, count_preview, import_problems,
+    import_shape, item_designs, landed, ledger, lot, movements, order, orders, photo, plans, shelf, snapshot,
+    stock_value, stock_values, weigh_in_preview,
 };

@@ -1,8 +1,9 @@
 //! What the faces ask of a book. Nothing here changes it.
 
-use super::{Reading, Refusal};
+use super::{Counted, Reading, Refusal};
 use crate::book::{Book, BookError, Snapshot, correction, design, document, import_shape, item, movement, purchase};
 use crate::costing::correction::{self as costs, CorrectionEffect};
+use crate::costing::counting::CountedItem;
 use crate::costing::planning::{ItemPlan, ItemSupply, PlanningRates, plan_item};
 use crate::costing::stock::{self as valuation, Ledger, StockError};
 use crate::costing::weighing::WeighedItem;
@@ -132,6 +133,11 @@ pub fn attachment(book: &Book, id: AttachmentId) -> Result<Option<Attachment>, B
 /// What jars weigh would come to, item by item, before it is accepted.
 pub fn weigh_in_preview(book: &Book, date: NaiveDate, readings: &[Reading]) -> Result<Vec<WeighedItem>, Refusal> {
     super::jars::weighed(book.reader(), date, readings)
+}
+
+/// What counts at the end of a day would change, in their order, before they are accepted.
+pub fn count_preview(book: &Book, date: NaiveDate, counts: &[Counted]) -> Result<Vec<CountedItem>, Refusal> {
+    super::counts::counted(book.reader(), date, counts)
 }
 
 /// Every item that is not set aside, planned from what it moved and what is on order; by name.

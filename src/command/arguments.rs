@@ -53,7 +53,7 @@ pub enum Task {
     /// Prices of all designs on all their channels; accept them into a dated price list
     #[command(after_help = "Example: enamelwright prices --accept \"Harbour Fair\" --date 2026-06-01")]
     Prices(Prices),
-    /// Tags and care cards as PDF
+    /// Tags, care cards and count sheets as PDF
     #[command(subcommand)]
     Print(PrintTask),
     /// Area and mass of the blanks an SVG file draws, and their outlines for design files
@@ -224,6 +224,10 @@ pub enum PrintTask {
     /// Care cards: materials, cautions, the maker's words
     #[command(after_help = "Example: enamelwright print cards --out cards.pdf --design LN-DROP --flat")]
     Cards(Cards),
+    /// A count sheet: what stands on which shelf, with a box beside each for what is counted
+    #[command(after_help = "Without --with-stock the count is blind.\nExample: enamelwright print count-sheet --out \
+                            count.pdf --shelf B2")]
+    CountSheet(CountSheet),
 }
 
 /// `print tags`.
@@ -276,6 +280,23 @@ pub struct Cards {
     /// The page
     #[arg(long, value_enum, default_value_t)]
     pub paper: Paper,
+}
+
+/// `print count-sheet`.
+#[derive(Debug, Args)]
+pub struct CountSheet {
+    /// The PDF to write
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+    /// Only this shelf; without it, all of them
+    #[arg(long, value_name = "SHELF")]
+    pub shelf: Option<String>,
+    /// Print what the book says is there, too
+    #[arg(long)]
+    pub with_stock: bool,
+    /// On paper of 8.5 by 11 in; without it, on A4
+    #[arg(long)]
+    pub letter: bool,
 }
 
 /// A page to print on.

@@ -24,6 +24,7 @@ mod export;
 mod outline;
 mod prices;
 mod print;
+mod print_count;
 mod session;
 mod stock;
 mod stock_add;

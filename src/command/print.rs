@@ -1,9 +1,10 @@
-//! `print tags` and `print cards`.
+//! `print tags`, `print cards` and `print count-sheet`.
 
 use super::arguments::{Cards, Paper, PrintTask, Symbol, Tags};
 use super::cost::caution_line;
 use super::designs::{chosen, costed, preferences_of};
 use super::failure::Failure;
+use super::print_count;
 use super::session::Session;
 use super::words::counted;
 use crate::book::Snapshot;
@@ -21,6 +22,7 @@ pub(super) fn print(session: &mut Session<'_>, task: PrintTask) -> Result<(), Fa
     match task {
         PrintTask::Tags(task) => print_tags(session, task),
         PrintTask::Cards(task) => print_cards(session, &task),
+        PrintTask::CountSheet(task) => print_count::print(session, &task),
     }
 }
 
@@ -85,7 +87,7 @@ fn print_cards(session: &mut Session<'_>, task: &Cards) -> Result<(), Failure> {
 }
 
 /// Writes the PDF, and says what could not be printed as asked.
-fn write(
+pub(super) fn write(
     session: &mut Session<'_>,
     snapshot: &Snapshot,
     document: &Document,

@@ -7,6 +7,7 @@ pub mod answer;
 pub mod buying_words;
 pub mod cautions;
 pub mod correction;
+pub mod counting;
 pub mod coverage;
 pub mod cut;
 pub mod delivery;

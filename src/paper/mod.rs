@@ -11,6 +11,7 @@
 
 mod card;
 pub mod cards;
+pub mod count_model;
 pub mod count_sheet;
 pub mod fonts;
 mod label;

@@ -1,10 +1,11 @@
 //! The thread that owns the book. Named requests reach it in the order of the clicks; each answer carries the new
 //! [`Snapshot`] when the book has changed. No closure over a connection leaves or enters it.
 
-use crate::actions::{self, ActionKey, CheckReport, Order, Outcome, Reading, Refusal, StockValue};
+use crate::actions::{self, ActionKey, CheckReport, Counted, Order, Outcome, Reading, Refusal, StockValue};
 use crate::book::backup::{self, BackupFile};
 use crate::book::{Access, Book, BookError, Snapshot};
 use crate::costing::correction::CorrectionEffect;
+use crate::costing::counting::CountedItem;
 use crate::costing::planning::{ItemPlan, PlanningRates};
 use crate::costing::weighing::WeighedItem;
 use crate::exchange::movement_file::{ImportPlan, Planned, RowProblem, Shelf};
@@ -61,6 +62,13 @@ pub enum Request {
         date: NaiveDate,
         /// Jar and gross weight.
         readings: Vec<Reading>,
+    },
+    /// What counts would come to.
+    CountPreview {
+        /// The day.
+        date: NaiveDate,
+        /// What was counted.
+        counts: Vec<Counted>,
     },
     /// What another cost of a lot would move.
     CorrectionEffect(LotId, Money),
@@ -141,6 +149,8 @@ pub enum Answer {
     Attachment(AttachmentId, Result<Option<Attachment>, BookError>),
     /// What jars weigh would come to, item by item.
     WeighIn(Result<Vec<WeighedItem>, Refusal>),
+    /// What counts would come to on that day, in the order asked.
+    CountPreview(NaiveDate, Result<Vec<CountedItem>, Refusal>),
     /// What another cost of a lot would move; none where there is no such lot.
     CorrectionEffect(LotId, Result<Option<CorrectionEffect>, BookError>),
     /// An item's corrections of lots, oldest first.
@@ -344,6 +354,9 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
         Request::Landed(order) => Answer::Landed(actions::landed(book, &order)),
         Request::Attachment(id) => Answer::Attachment(id, actions::attachment(book, id)),
         Request::WeighIn { date, readings } => Answer::WeighIn(actions::weigh_in_preview(book, date, &readings)),
+        Request::CountPreview { date, counts } => {
+            Answer::CountPreview(date, actions::count_preview(book, date, &counts))
+        }
         Request::CorrectionEffect(lot, cost) => {
             Answer::CorrectionEffect(lot, actions::correction_effect(book, lot, cost))
         }

@@ -4,8 +4,11 @@
 
 mod buying;
 mod carrying;
+mod counting;
 mod designs;
+mod hands;
 mod papers;
 mod rates;
 mod shell;
 mod stock;
+mod weighing;
