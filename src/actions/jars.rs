@@ -7,7 +7,7 @@ use super::{Added, Reading, Refusal};
 use crate::book::movement::{self, NewMovement};
 use crate::book::{Change, Reader, document, item, jar};
 use crate::costing::stock as valuation;
-use crate::costing::weighing::{WeighedItem, is_large};
+use crate::costing::weigh::{self, WeighedItem};
 use crate::measure::{Money, Quantity, Unit};
 use crate::studio::{Item, ItemId, Jar, JarId, Movement, MovementId, MovementKind};
 use chrono::NaiveDate;
@@ -150,7 +150,7 @@ fn compare(
         expected,
         difference,
         value: line.map_or(Money::ZERO, |line| line.value_change),
-        large: is_large(expected, counted).map_err(too_large)?,
+        large: weigh::compare(counted, expected).map_err(too_large)?.needs_cause,
         from_before: Vec::new(),
     })
 }

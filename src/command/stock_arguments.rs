@@ -1,7 +1,7 @@
 //! What can be asked about stock on the command line.
 
 use super::arguments::{Form, date};
-use super::stock_lot_arguments::{Close, Correct, Import, JarTask, WashBack, Weigh};
+use super::stock_lot_arguments::{Close, Correct, Import, JarTask, Trace, WashBack, Weigh};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
 
@@ -57,6 +57,9 @@ pub enum StockTask {
     /// An item's movements with what each cost
     #[command(after_help = "Example: enamelwright stock show EN-041 --method average")]
     Show(Show),
+    /// Where each lot of an item went: every issue, write-off, return and shortage, and what is left
+    #[command(after_help = "Example: enamelwright stock trace EN-041 --lot 3")]
+    Trace(Trace),
     /// What the stock was worth at the end of a day
     #[command(after_help = "Example: enamelwright stock value --on 2025-12-31 --method average")]
     Value(Value),

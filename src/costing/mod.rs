@@ -21,6 +21,7 @@ pub mod price;
 pub mod price_sheet;
 pub mod rates;
 pub mod reason;
+pub mod reclaim;
 pub mod refire;
 pub mod resolve;
 pub mod running_out;
@@ -35,7 +36,6 @@ pub mod trace;
 pub mod validate;
 pub mod weekly_use;
 pub mod weigh;
-pub mod weighing;
 
 pub use accepted::{Standing, standing};
 pub use answer::{Costing, costing, costing_with, to_json};
