@@ -255,6 +255,7 @@ fn dump(path: &Path) -> BTreeMap<String, Vec<Vec<Value>>> {
         "cut",
         "cut_line",
         "import_shape",
+        "reclaimed",
         "item_state",
         "item_touched",
         "photo",
@@ -1175,6 +1176,62 @@ fn a_corrected_price_flows_to_what_was_issued() -> TestResult {
 }
 
 #[test]
+fn what_is_reclaimed_at_an_items_cost_follows_it() -> TestResult {
+    let mut bench = Bench::new();
+    let (green, flux, counter) = (bench.enamel("Fen green"), bench.enamel("Flux"), bench.enamel("Counter"));
+    bench.receive(green, "2026-01-10", "100", "10.00");
+    bench.issue(green, "2026-02-01", "60")?;
+    bench.receive(flux, "2026-01-10", "100", "20.00");
+    let reclaim = |into: ItemId, date: &str, from: ItemId| Action::WashBack {
+        taking: taking(into, date, "10"),
+        cost: WashBackCost::FromItem(from),
+    };
+    // 10 g at 0.10 and at 0.20 into the counter jar, 10 g of it at 0.15 back into the flux, 10 g of the green into itself.
+    bench.perform(reclaim(counter, "2026-02-02", green))?;
+    bench.perform(reclaim(counter, "2026-02-02", flux))?;
+    bench.perform(reclaim(flux, "2026-02-03", counter))?;
+    bench.perform(reclaim(green, "2026-02-03", green))?;
+    let values = |bench: &Bench| {
+        let seen = snapshot(&bench.book).unwrap();
+        [green, flux, counter].map(|item| seen.item(item).unwrap().value)
+    };
+    assert_eq!(values(&bench), [money("5"), money("21.5"), money("3")]);
+    assert_eq!(actions::movements(&bench.book, counter)?[0].note, "Reclaimed from Fen green");
+    bench.assert_sound();
+    let first = |item: ItemId, bench: &Bench| LotId(actions::movements(&bench.book, item).unwrap()[0].id.0);
+    let correct = |lot: LotId, cost: &str| Action::CorrectLot {
+        lot,
+        date: day("2026-03-01"),
+        cost: money(cost),
+        note: String::new(),
+    };
+    // The green cost twice as much after all: 0.20 a gram; the counter jar 4.00 for 20 g, the flux 20.00 and 2.00.
+    let lot = first(green, &bench);
+    bench.perform(correct(lot, "20"))?;
+    assert_eq!(values(&bench), [money("10"), money("22"), money("4")]);
+    let told = actions::corrections(&bench.book, counter)?;
+    assert_eq!(told.iter().map(|one| (one.before, one.cost)).collect::<Vec<_>>(), [(money("1"), money("2"))]);
+    bench.assert_sound();
+    let corrected = dump(&bench.path());
+    bench.undo()?;
+    assert_eq!(values(&bench), [money("5"), money("21.5"), money("3")]);
+    bench.redo()?;
+    assert_eq!(dump(&bench.path()), corrected);
+    let said = bench.perform(correct(first(counter, &bench), "1")).unwrap_err().to_string();
+    assert!(said.contains("was reclaimed from Fen green, and its cost follows it"), "{said}");
+    bench.receive(green, "2026-02-02", "40", "20.00");
+    // 40 g at 0.20 and, entered after the wash-back, 40 g at 0.50: the wash-back of that day came before it, the one of the
+    // next day is at 28.00 / 80 g.
+    assert_eq!(values(&bench), [money("31.5"), money("22"), money("4")]);
+    bench.receive(green, "2026-02-01", "40", "20.00");
+    // Now 28.00 / 80 g was the price before the counter jar was filled: 3.50 and 2.00 in it, 5.50 / 20 g · 10 g in the flux,
+    // and 48.00 / 120 g · 10 g in the green itself.
+    assert_eq!(values(&bench), [money("52"), money("22.75"), money("5.5")]);
+    bench.assert_sound();
+    Ok(())
+}
+
+#[test]
 fn a_closed_period_refuses_what_would_change_it_and_says_so() -> TestResult {
     let mut bench = Bench::new();
     let green = bench.enamel("Fen green");
@@ -1214,6 +1271,16 @@ fn a_closed_period_refuses_what_would_change_it_and_says_so() -> TestResult {
     }
     bench.issue(green, "2026-01-01", "1")?;
     bench.perform(correct(1))?;
+    // Settings are not the way to open it, nor to value it otherwise.
+    for until in [None, Some(day("2025-06-30")), Some(day("2026-06-30"))] {
+        let mut settings = enamelwright::studio::defaults::settings();
+        settings.closed_until = until;
+        bench.perform(Action::SaveSettings(settings.clone()))?;
+        assert_eq!(snapshot(&bench.book)?.settings.closed_until, Some(day("2025-12-31")));
+        settings.valuation = ValuationMethod::Average;
+        let said = bench.perform(Action::SaveSettings(settings)).unwrap_err().to_string();
+        assert!(said.starts_with("How stock is valued: average was given; fifo"), "{said}");
+    }
     bench.perform(Action::ClosePeriod(None))?;
     bench.perform(correct(0))?;
     bench.assert_sound();

@@ -776,3 +776,24 @@ fn a_backup_restores_what_was_there() {
     studio.run(&["restore", "missing.studiobook"]).refused(2);
     assert_eq!(studio.json(&["stock", "list"]), before);
 }
+
+#[test]
+fn a_lot_is_traced_to_everything_it_went_into() {
+    let studio = Studio::with_book();
+    add_enamel(&studio, "EN-041", "Fen green");
+    studio.run(&["stock", "receive", "EN-041", "100g", "10.00", "--lot", "2231", "--date", "2026-01-10"]).done();
+    studio.run(&["stock", "receive", "EN-041", "50g", "6.00", "--date", "2026-01-20"]).done();
+    studio.run(&["stock", "issue", "EN-041", "120g", "--note", "Lantern drops", "--date", "2026-02-01"]).done();
+    let all = studio.json(&["stock", "trace", "EN-041"]);
+    // The oldest lot leaves first: all of it, and 20 g of the next.
+    let lots = all["lots"].as_array().expect("lots");
+    let told: Vec<(&str, &str, &str)> =
+        lots.iter().map(|lot| (text(lot, "came"), text(lot, "left"), text(&lot["taken"][0], "quantity"))).collect();
+    assert_eq!(told, [("100", "0", "100"), ("50", "30", "20")]);
+    assert_eq!((text(&lots[0], "lot_number"), text(&lots[0], "cost")), ("2231", "10"));
+    assert_eq!(text(&lots[1]["taken"][0], "note"), "Lantern drops");
+    let said = studio.run(&["stock", "trace", "EN-041", "--lot", "2"]).done();
+    assert!(said.contains("20 g") && said.contains("30 g") && !said.contains("2231"), "{said}");
+    let refused = studio.run(&["stock", "trace", "EN-041", "--lot", "3"]).refused(1);
+    assert!(refused.contains("Fen green has no lot 3"), "{refused}");
+}

@@ -205,8 +205,8 @@ pub enum WashBackCost {
     Nothing,
     /// A whole cost, 0 or more.
     Stated(Money),
-    /// What that quantity of the item it was reclaimed from cost: at the price of a unit on hand at the end of the day,
-    /// or, where none is left, of a unit when it was issued last.
+    /// What that quantity of the item it was reclaimed from costs: at the price of a unit on hand just before it, or, where
+    /// none is left, of a unit when it was issued last. It follows when that turns out to have been another.
     FromItem(ItemId),
 }
 

@@ -71,6 +71,8 @@ fn examine(book: &Book) -> Result<CheckReport, BookError> {
     report.checked.push("every order: its lines add up to its invoice, what came costs its part of it".to_owned());
     report.problems.extend(of_refusal(super::cuts::problems(reader))?);
     report.checked.push("every cut: what it made is worth the sheet and the bench time".to_owned());
+    report.problems.extend(of_refusal(super::lots::problems(reader))?);
+    report.checked.push("reclaimed enamel taken in at an item's cost costs that".to_owned());
     report.checked.push("every correction is one of a lot, every weighing one of a jar".to_owned());
     if !kept.is_empty() {
         report.problems.push(format!("{} list entries belong to no item", kept.len()));

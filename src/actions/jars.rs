@@ -8,7 +8,7 @@ use super::{Added, Reading, Refusal};
 use crate::book::movement::NewMovement;
 use crate::book::{Change, Reader, document, item, jar};
 use crate::costing::counting::CountedItem;
-use crate::costing::weighing::{WeighedItem, is_large};
+use crate::costing::weigh::{self, WeighedItem};
 use crate::measure::{Money, Quantity, Unit};
 use crate::studio::{ItemId, Jar, JarId, MovementId, MovementKind};
 use chrono::NaiveDate;
@@ -107,7 +107,7 @@ pub(super) fn weighed(reader: Reader<'_>, date: NaiveDate, readings: &[Reading])
             counted = counted.plus(net).map_err(too_large)?;
         }
         let CountedItem { expected, difference, value, .. } = compare(reader, id, &held, date, counted, method)?;
-        let large = is_large(expected, counted).map_err(too_large)?;
+        let large = weigh::compare(counted, expected).map_err(too_large)?.needs_cause;
         weighed.push(WeighedItem { item: id, counted, expected, difference, value, large, from_before });
     }
     Ok(weighed)

@@ -5,24 +5,30 @@ use super::perform::Done;
 use super::stock::{accept_cost, book, found, refusal, too_large};
 use super::{Refusal, Taking, WashBackCost, period};
 use crate::book::movement::{self, NewMovement};
-use crate::book::{Change, correction, cut, document};
-use crate::costing::stock::{self as valuation};
-use crate::measure::{Decimal, Money, exact};
-use crate::studio::{Item, ItemId, LotId, MovementId, MovementKind};
+use crate::book::{Change, Reader, correction, cut, document, item as items, reclaimed};
+use crate::costing::reclaim::{reclaimed_cost, reclaimed_price};
+use crate::costing::stock::{self as valuation, Ledger};
+use crate::measure::{Decimal, Money};
+use crate::studio::{Item, ItemId, LotId, Movement, MovementId, MovementKind};
 use chrono::NaiveDate;
 
 /// Takes reclaimed enamel in as a lot of its own.
 pub(super) fn wash_back(change: &Change<'_>, taking: &Taking, cost: WashBackCost) -> Result<Done, Refusal> {
     limits::quantity("Quantity", taking.quantity, limits::Range::AboveZero)?;
-    let cost = match cost {
-        WashBackCost::Nothing => Money::ZERO,
-        WashBackCost::Stated(cost) => cost,
+    let (cost, from) = match cost {
+        WashBackCost::Nothing => (Money::ZERO, None),
+        WashBackCost::Stated(cost) => (cost, None),
         WashBackCost::FromItem(from) => {
-            let price = reclaimed_price(change, taking, from)?;
-            Money::rounded(exact::mul(price, taking.quantity.amount()).map_err(too_large)?)
+            let (source, price) = price_of(change, taking, from)?;
+            (reclaimed_cost(price, taking.quantity).map_err(too_large)?, Some((from, source)))
         }
     };
-    let item = book(
+    let note = match &from {
+        Some((_, source)) if taking.note.trim().is_empty() => format!("Reclaimed from {}", source.name),
+        Some((_, source)) => format!("Reclaimed from {}: {}", source.name, taking.note.trim()),
+        None => taking.note.clone(),
+    };
+    let (item, row) = book(
         change,
         &NewMovement {
             item: taking.item,
@@ -33,17 +39,18 @@ pub(super) fn wash_back(change: &Change<'_>, taking: &Taking, cost: WashBackCost
             lot: None,
             lot_number: "",
             supplier: "",
-            note: &taking.note,
+            note: &note,
             typed: &taking.typed,
         },
-    )?
-    .0;
+    )?;
+    if let Some((from, _)) = from {
+        reclaimed::insert(change, row, from)?;
+    }
     Ok(Done::named(format!("Wash back {} {} into {}", taking.quantity, item.unit, item.name)))
 }
 
-/// What a unit of what was reclaimed cost: the price of a unit of that item on hand at the end of the day, or, where none
-/// was left, what a unit cost when it was issued last.
-fn reclaimed_price(change: &Change<'_>, taking: &Taking, from: ItemId) -> Result<Decimal, Refusal> {
+/// The item something was reclaimed from, and what a unit of it costs then.
+fn price_of(change: &Change<'_>, taking: &Taking, from: ItemId) -> Result<(Item, Decimal), Refusal> {
     let (into, source) = (found(change, taking.item)?, found(change, from)?);
     if into.unit != source.unit {
         return Err(refuse(
@@ -52,24 +59,72 @@ fn reclaimed_price(change: &Change<'_>, taking: &Taking, from: ItemId) -> Result
             format!("an item kept in {}, as {} is, is accepted", into.unit, into.name),
         ));
     }
-    let mut movements = movement::bare_of_item(change.reader(), from)?;
-    movements.retain(|movement| movement.date <= taking.date);
+    let movements = movement::bare_of_item(change.reader(), from)?;
     let method = document::settings(change.reader())?.valuation;
     let ledger = valuation::ledger(&movements, method).map_err(|error| refusal(&source, error))?;
-    let issued = || {
-        let issue = movements.iter().rposition(|movement| movement.kind == MovementKind::Issue)?;
-        let line = ledger.lines.get(issue)?;
-        let cost = Money::ZERO.minus(line.value_change).ok()?;
-        let quantity = crate::measure::Quantity::ZERO.minus(line.change).ok()?;
-        valuation::unit_price(cost, quantity)
-    };
-    valuation::book_unit_price(&ledger).or_else(issued).ok_or_else(|| {
-        refuse(
+    // The last of its day.
+    match reclaimed_price(&movements, &ledger, (taking.date, MovementId(i64::MAX))) {
+        Some(price) => Ok((source, price)),
+        None => Err(refuse(
             "Reclaimed from",
             &source.name,
             format!("an item with stock or an issue up to {} is accepted", taking.date),
-        )
-    })
+        )),
+    }
+}
+
+/// Wash-backs taken in at an item's price that would cost something else by its movements as they are, with that cost. One
+/// for which there is no price any more stays as it is.
+fn astray(
+    reader: Reader<'_>,
+    from: ItemId,
+    movements: &[Movement],
+    ledger: &Ledger,
+) -> Result<Vec<(Movement, Money)>, Refusal> {
+    let mut astray = Vec::new();
+    for id in reclaimed::of_item(reader, from)? {
+        let lot =
+            movement::find(reader, id)?.ok_or_else(|| Refusal::Missing(format!("lot {} of reclaimed enamel", id.0)))?;
+        let Some(price) = reclaimed_price(movements, ledger, (lot.date, lot.id)) else { continue };
+        let cost = reclaimed_cost(price, lot.quantity).map_err(too_large)?;
+        if lot.cost != Some(cost) {
+            astray.push((lot, cost));
+        }
+    }
+    Ok(astray)
+}
+
+/// Lets what was reclaimed at an item's price follow what the item costs now: lots that would cost something else are
+/// corrected.
+pub(super) fn follow(
+    change: &Change<'_>,
+    from: ItemId,
+    movements: &[Movement],
+    ledger: &Ledger,
+) -> Result<(), Refusal> {
+    for (lot, cost) in astray(change.reader(), from, movements, ledger)? {
+        accept_cost(&found(change, lot.item)?, cost, lot.quantity)?;
+        let note = "Follows the item it was reclaimed from";
+        correction::insert(change, lot.item, LotId(lot.id.0), lot.date, cost, note)?;
+    }
+    Ok(())
+}
+
+/// Wash-backs that are not at the price of the item they were reclaimed from, a sentence each.
+pub(super) fn problems(reader: Reader<'_>) -> Result<Vec<String>, Refusal> {
+    let method = document::settings(reader)?.valuation;
+    let mut problems = Vec::new();
+    for from in reclaimed::sources(reader)? {
+        let movements = movement::bare_of_item(reader, from)?;
+        // Movements that cannot be valued are told of with their item.
+        let Ok(ledger) = valuation::ledger(&movements, method) else { continue };
+        for (lot, cost) in astray(reader, from, &movements, &ledger)? {
+            let now = lot.cost.unwrap_or_default();
+            problems
+                .push(format!("lot {}, reclaimed, costs {now}; what it was reclaimed from makes it {cost}", lot.id.0));
+        }
+    }
+    Ok(problems)
 }
 
 /// Says what a lot cost after all.
@@ -84,7 +139,7 @@ pub(super) fn correct(
     let Some(receipt) = found_lot else {
         return Err(Refusal::Missing(format!("lot {}", lot.0)));
     };
-    let item: Item = found(change, receipt.item)?;
+    let item = found(change, receipt.item)?;
     limits::date("Date", date)?;
     if date < receipt.date {
         return Err(refuse("Date", date, format!("the day the lot came in, {}, or later is accepted", receipt.date)));
@@ -101,6 +156,13 @@ pub(super) fn correct(
     if cut::made(change.reader(), receipt.id)? {
         return Err(Refusal::No(format!(
             "lot {} of {} was cut from sheet, and its cost follows the sheet: correct the sheet's lot",
+            lot.0, item.name
+        )));
+    }
+    if let Some(from) = reclaimed::source(change.reader(), receipt.id)? {
+        let source = items::find(change.reader(), from)?.map(|source| source.name).unwrap_or_default();
+        return Err(Refusal::No(format!(
+            "lot {} of {} was reclaimed from {source}, and its cost follows it: correct the lot of {source}",
             lot.0, item.name
         )));
     }

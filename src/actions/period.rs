@@ -4,6 +4,7 @@ use super::Refusal;
 use super::limits;
 use super::perform::Done;
 use crate::book::{Change, Reader, document};
+use crate::studio::{Settings, ValuationMethod};
 use chrono::NaiveDate;
 
 /// The last day of the closed period.
@@ -15,6 +16,21 @@ pub(super) fn closed_until(reader: Reader<'_>) -> Result<Option<NaiveDate>, Refu
 pub(super) fn accept(date: NaiveDate, closed_until: Option<NaiveDate>) -> Result<(), Refusal> {
     match closed_until.filter(|until| date <= *until) {
         Some(until) => Err(Refusal::Closed { date, until }),
+        None => Ok(()),
+    }
+}
+
+/// Refuses another way of valuing stock while a period is closed: what stock was worth in it would change.
+pub(super) fn accept_method(method: ValuationMethod, before: &Settings) -> Result<(), Refusal> {
+    match before.closed_until.filter(|_| method != before.valuation) {
+        Some(until) => Err(limits::refuse(
+            "How stock is valued",
+            method.name(),
+            format!(
+                "{} is accepted: the period up to {until} is closed, and its value would change",
+                before.valuation.name()
+            ),
+        )),
         None => Ok(()),
     }
 }

@@ -6,7 +6,7 @@ use crate::costing::correction::{self as costs, CorrectionEffect};
 use crate::costing::counting::CountedItem;
 use crate::costing::planning::{ItemPlan, ItemSupply, PlanningRates, plan_item};
 use crate::costing::stock::{self as valuation, Ledger, StockError};
-use crate::costing::weighing::WeighedItem;
+use crate::costing::weigh::WeighedItem;
 use crate::exchange::movement_file::{ImportItem, Planned, RowProblem, Shelf, shortages};
 use crate::measure::quantity::QUANTITY_PLACES;
 use crate::measure::{Money, NumberStyle, Quantity, TooLarge, exact};

@@ -2,7 +2,7 @@
 
 use super::limits::{self, Range, refuse};
 use super::perform::Done;
-use super::{Added, Refusal};
+use super::{Added, Refusal, period};
 use crate::book::{Change, Reader, design, document, movement, price_list, sheet};
 use crate::costing::validate::{Problem, validate_channel};
 use crate::measure::{Decimal, exact};
@@ -51,7 +51,7 @@ pub(super) fn save_rates(change: &Change<'_>, given: &StudioRates) -> Result<Don
     Ok(Done::named("Change the studio's rates".to_owned()))
 }
 
-/// Changes the book's settings.
+/// Changes the book's settings. Which period is closed stays as it is, whatever they say of it: see [`period::close`].
 pub(super) fn save_settings(change: &Change<'_>, given: &Settings) -> Result<Done, Refusal> {
     let before = document::settings(change.reader())?;
     let mut settings = given.clone();
@@ -69,19 +69,9 @@ pub(super) fn save_settings(change: &Change<'_>, given: &Settings) -> Result<Don
             format!("{} is accepted: the book holds amounts in it. A new book can have another", before.currency),
         ));
     }
-    if let Some(until) = settings.closed_until {
-        limits::date("Closed until", until)?;
-        if settings.valuation != before.valuation && before.closed_until.is_some() {
-            return Err(refuse(
-                "How stock is valued",
-                settings.valuation.name(),
-                format!(
-                    "{} is accepted: the period up to {until} is closed, and its value would change",
-                    before.valuation.name()
-                ),
-            ));
-        }
-    }
+    // A period is closed and opened by an action of its own.
+    settings.closed_until = before.closed_until;
+    period::accept_method(settings.valuation, &before)?;
     document::set_settings(change, &settings)?;
     if settings.valuation != before.valuation {
         change.touch_all_items()?;

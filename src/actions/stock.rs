@@ -5,7 +5,7 @@ use super::items::missing;
 use super::limits::{self, Range, refuse};
 use super::perform::Done;
 use super::period;
-use super::{Counted, Receipt, Refusal, Taking, cuts};
+use super::{Counted, Receipt, Refusal, Taking, cuts, lots};
 use crate::book::item_state::{self, ItemState};
 use crate::book::movement::{self, NewMovement};
 use crate::book::{BookError, Change, document, item};
@@ -249,8 +249,9 @@ pub(super) fn state_of(movements: &[Movement], ledger: &Ledger) -> ItemState {
     }
 }
 
-/// Computes the kept state of every item whose movements changed. What was cut from an item follows it, and is computed in
-/// its turn: a cut is later than its sheet, so that this ends.
+/// Computes the kept state of every item whose movements changed. What was cut or reclaimed from an item follows it, and is
+/// computed in its turn. What a lot follows is earlier than the lot by date, then id, so that this ends: each round settles
+/// at least the earliest lot that was not settled yet.
 pub(super) fn refresh(change: &Change<'_>) -> Result<(), Refusal> {
     loop {
         let touched = change.take_touched_items()?;
@@ -264,6 +265,7 @@ pub(super) fn refresh(change: &Change<'_>) -> Result<(), Refusal> {
                 let (movements, ledger) = valued(change, id, &item, method)?;
                 item_state::put(change, id, &state_of(&movements, &ledger))?;
                 cuts::follow(change, id, &ledger)?;
+                lots::follow(change, id, &movements, &ledger)?;
             }
         }
     }

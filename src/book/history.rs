@@ -30,6 +30,7 @@ pub(in crate::book) const NOUNS: &[&str] = &[
     "cut",
     "cut_line",
     "import_shape",
+    "reclaimed",
 ];
 
 /// How many actions back undo reaches. What it takes to undo a design is about the size of the design, so that a limit

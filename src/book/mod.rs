@@ -33,6 +33,7 @@ mod number;
 mod opened;
 pub(crate) mod price_list;
 pub(crate) mod purchase;
+pub(crate) mod reclaimed;
 pub(crate) mod sheet;
 pub mod snapshot;
 mod view;

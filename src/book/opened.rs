@@ -227,6 +227,7 @@ impl Book {
         problems.extend(super::purchase::problems(reader)?);
         problems.extend(super::jar::problems(reader)?);
         problems.extend(super::cut::problems(reader)?);
+        problems.extend(super::reclaimed::problems(reader)?);
         problems.extend(super::design::problems(reader)?);
         problems.extend(super::price_list::problems(reader)?);
         problems.extend(sheet::problems(reader)?);

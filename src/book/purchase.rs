@@ -3,11 +3,10 @@
 use super::BookError;
 use super::change::{Change, Reader};
 use super::number::{date_from_row, date_to_row, money_from_row, money_to_row, quantity_from_row, quantity_to_row};
-use crate::costing::landed::SpreadBy;
 use crate::measure::{Currency, Quantity, TooLarge};
 use crate::studio::{
     Attachment, AttachmentHead, AttachmentId, BookOrder, Delivery, ItemId, MovementId, OrderId, OrderLine, OrderLineId,
-    PurchaseOrder,
+    PurchaseOrder, SpreadBy,
 };
 use rusqlite::{OptionalExtension, Row, named_params};
 

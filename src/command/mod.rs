@@ -31,6 +31,7 @@ mod stock_add;
 mod stock_import;
 mod stock_jars;
 mod stock_lots;
+mod trace;
 mod typed;
 mod words;
 

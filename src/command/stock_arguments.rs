@@ -2,7 +2,7 @@
 
 use super::arguments::{Form, date};
 use super::buying::Buy;
-use super::stock_lot_arguments::{Close, Correct, Export, Import, JarTask, WashBack, Weigh};
+use super::stock_lot_arguments::{Close, Correct, Export, Import, JarTask, Trace, WashBack, Weigh};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
 
@@ -74,6 +74,9 @@ pub enum StockTask {
     #[command(after_help = "Without --order-cost the order that costs least is not computed.\n\
                             Example: enamelwright stock buy --order-cost 6.50 --out shopping.pdf")]
     Buy(Buy),
+    /// Where each lot of an item went: every issue, write-off, return and shortage, and what is left
+    #[command(after_help = "Example: enamelwright stock trace EN-041 --lot 3")]
+    Trace(Trace),
     /// What the stock was worth at the end of a day
     #[command(after_help = "Example: enamelwright stock value --on 2025-12-31 --method average")]
     Value(Value),

@@ -10,7 +10,7 @@ use super::typed;
 use super::words::{fine_money, quantity};
 use crate::actions::{self, Action, Reading};
 use crate::book::Snapshot;
-use crate::costing::weighing::WeighedItem;
+use crate::costing::weigh::WeighedItem;
 use crate::measure::{Preferences, Unit};
 use crate::studio::{BookJar, Jar};
 use serde_json::json;

@@ -79,6 +79,19 @@ pub struct WashBack {
     pub from: Option<String>,
 }
 
+/// `stock trace`.
+#[derive(Debug, Args)]
+pub struct Trace {
+    /// The item's reference
+    pub reference: String,
+    /// Only this lot, by the number of its movement in `stock show`
+    #[arg(long, value_name = "ID")]
+    pub lot: Option<i64>,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
+
 /// `stock correct`.
 #[derive(Debug, Args)]
 pub struct Correct {

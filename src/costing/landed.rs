@@ -12,42 +12,13 @@
 
 mod problem;
 
+pub use crate::studio::SpreadBy;
 pub use problem::{Charge, LandedProblem};
 
 use super::share::split;
 use crate::measure::exact::{add, mul, round, sub, sum};
 use crate::measure::money::MONEY_PLACES;
 use crate::measure::{Currency, Decimal, Money, TooLarge};
-use serde::{Deserialize, Serialize};
-
-/// What decides how much of freight, duty and discount a line bears.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum SpreadBy {
-    /// The price of the line.
-    #[default]
-    Value,
-    /// The weight of the line.
-    Weight,
-}
-
-impl SpreadBy {
-    /// Both, in the order they are offered.
-    pub const ALL: [Self; 2] = [Self::Value, Self::Weight];
-
-    /// The name in files and on the command line.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Value => "value",
-            Self::Weight => "weight",
-        }
-    }
-
-    /// What is spread by that name.
-    pub fn from_name(name: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|spread| spread.name() == name)
-    }
-}
 
 /// One line of an order as invoiced.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -4,7 +4,8 @@
 //! larger of the two is allowed (this project's own rule).
 
 use crate::measure::exact::{div, mul};
-use crate::measure::{Decimal, Quantity, TooLarge};
+use crate::measure::{Decimal, Money, Quantity, TooLarge};
+use crate::studio::{ItemId, JarId};
 
 /// The largest difference that needs no cause however little is in the jar, g.
 pub const ALLOWED_GRAMS: i64 = 5;
@@ -58,6 +59,25 @@ pub struct Weighed {
     pub share: Option<Decimal>,
     /// The difference is larger than allowed and needs a cause.
     pub needs_cause: bool,
+}
+
+/// What the jars of one item come to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WeighedItem {
+    /// The item.
+    pub item: ItemId,
+    /// What its jars hold: the newest net weight of each, g.
+    pub counted: Quantity,
+    /// What the book says is there at the end of the day, g.
+    pub expected: Quantity,
+    /// Counted less expected, g; below zero where there is less.
+    pub difference: Quantity,
+    /// What the difference is worth; below zero where there is less.
+    pub value: Money,
+    /// So large that it needs a cause.
+    pub large: bool,
+    /// Jars of it that were not weighed now, whose weight from before counts.
+    pub from_before: Vec<JarId>,
 }
 
 /// A jar on the scale: its `tare` and `gross` weight in g, and the net weight that is `expected` in it: of the last

@@ -38,6 +38,7 @@ pub use pack::Pack;
 pub use price_list::{PriceLine, PriceList, PriceListId};
 pub use purchase::{
     Attachment, AttachmentHead, AttachmentId, BookOrder, Delivery, OrderId, OrderLine, OrderLineId, PurchaseOrder,
+    SpreadBy,
 };
 pub use rates::{OverheadItem, StudioRates};
 pub use settings::{LengthUnit, MassUnit, Settings, TemperatureUnit, ThicknessUnit};

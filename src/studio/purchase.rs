@@ -2,7 +2,6 @@
 
 use super::item::ItemId;
 use super::movement::MovementId;
-use crate::costing::landed::SpreadBy;
 use crate::measure::{Currency, Decimal, Money, Quantity};
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
@@ -21,6 +20,35 @@ pub struct OrderLineId(pub i64);
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(transparent)]
 pub struct AttachmentId(pub i64);
+
+/// What decides how much of freight, duty and discount a line bears.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum SpreadBy {
+    /// The price of the line.
+    #[default]
+    Value,
+    /// The weight of the line.
+    Weight,
+}
+
+impl SpreadBy {
+    /// Both, in the order they are offered.
+    pub const ALL: [Self; 2] = [Self::Value, Self::Weight];
+
+    /// The name in files and on the command line.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Value => "value",
+            Self::Weight => "weight",
+        }
+    }
+
+    /// What is spread by that name.
+    pub fn from_name(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|spread| spread.name() == name)
+    }
+}
 
 /// An order as it was placed. Prices and charges are in the order's currency.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -7,7 +7,7 @@ use crate::book::{Access, Book, BookError, Snapshot};
 use crate::costing::correction::CorrectionEffect;
 use crate::costing::counting::CountedItem;
 use crate::costing::planning::{ItemPlan, PlanningRates};
-use crate::costing::weighing::WeighedItem;
+use crate::costing::weigh::WeighedItem;
 use crate::exchange::movement_file::{ImportPlan, Planned, RowProblem, Shelf};
 use crate::measure::Money;
 use crate::studio::{

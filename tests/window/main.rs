@@ -7,6 +7,7 @@ mod carrying;
 mod counting;
 mod designs;
 mod hands;
+mod lots;
 mod papers;
 mod rates;
 mod shell;

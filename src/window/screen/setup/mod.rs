@@ -35,6 +35,8 @@ pub enum Name {
     Fair,
     /// The fair's first day.
     FairDate,
+    /// The last day of the closed period.
+    Closed,
 }
 
 /// Something that is chosen and holds at once.
@@ -63,6 +65,10 @@ pub enum Message {
     Typed(Name, String),
     /// What was typed shall hold.
     Accept,
+    /// The period up to the day that was typed shall be closed.
+    ClosePeriod,
+    /// No period shall be closed.
+    OpenPeriod,
     /// Something was chosen.
     Chosen(Choice),
     /// A look was chosen.
@@ -113,6 +119,9 @@ pub struct State {
     currency: Entry,
     fair: Entry,
     fair_date: Entry,
+    closed: Entry,
+    /// Closing was asked for: what is missing is told.
+    closing: bool,
     other: Entry,
     other_error: Option<String>,
     backups: Vec<BackupLine>,
@@ -130,6 +139,7 @@ impl State {
             Name::Currency => &mut self.currency,
             Name::Fair => &mut self.fair,
             Name::FairDate => &mut self.fair_date,
+            Name::Closed => &mut self.closed,
         }
     }
 
@@ -150,6 +160,28 @@ impl State {
         NaiveDate::parse_from_str(self.fair_date.trimmed(), "%Y-%m-%d")
             .map(Some)
             .map_err(|_| "a day as 2026-10-24, or nothing".to_owned())
+    }
+
+    fn typed_closed(&self) -> Result<NaiveDate, String> {
+        let text = self.closed.trimmed();
+        NaiveDate::parse_from_str(text, "%Y-%m-%d")
+            .map_err(|_| format!("{text:?} cannot be read: write the day as year-month-day, e.g. 2025-12-31"))
+    }
+
+    /// What is wrong with the day of the closed period; that it is only missing is told once closing was asked for.
+    fn closed_problem(&self) -> Option<String> {
+        if self.closed.is_empty() && !self.closing { None } else { self.typed_closed().err() }
+    }
+
+    fn close_period(&mut self, shared: &Shared) -> Action<Message> {
+        self.closing = true;
+        match self.typed_closed() {
+            Ok(until) if shared.settings().closed_until != Some(until) => {
+                self.closing = false;
+                Action::Do(actions::Action::ClosePeriod(Some(until)))
+            }
+            _ => Action::None,
+        }
     }
 
     /// The settings with what was typed, where all of it can be accepted.
@@ -210,6 +242,8 @@ impl Room for State {
             currency: Entry::default(),
             fair: Entry::default(),
             fair_date: Entry::default(),
+            closed: Entry::default(),
+            closing: false,
             other: Entry::default(),
             other_error: None,
             backups: Vec::new(),
@@ -225,6 +259,8 @@ impl Room for State {
         match message {
             Message::Typed(name, text) => self.entry(name).type_in(text),
             Message::Accept => return self.accept(shared),
+            Message::ClosePeriod => return self.close_period(shared),
+            Message::OpenPeriod => return Action::Do(actions::Action::ClosePeriod(None)),
             Message::Chosen(choice) => return Self::choose(choice, shared),
             Message::Look(look) => return Action::Prefer(Machine { look, ..shared.machine.clone() }),
             Message::Text(percent) => return Action::Prefer(shared.machine.clone().with_text_percent(percent)),
@@ -289,6 +325,7 @@ impl Room for State {
             (Name::Currency, settings.currency.code().to_owned()),
             (Name::Fair, settings.fair_name.clone()),
             (Name::FairDate, settings.fair_date.map(|date| date.to_string()).unwrap_or_default()),
+            (Name::Closed, settings.closed_until.map(|date| date.to_string()).unwrap_or_default()),
         ];
         for (name, text) in fresh {
             let entry = self.entry(name);
@@ -339,7 +376,7 @@ impl Room for State {
 
     #[allow(clippy::unnecessary_fold)] // `any` would stop at the first; every field goes back
     fn revert(&mut self, _shared: &Shared) -> bool {
-        [Name::Studio, Name::Place, Name::Care, Name::Currency, Name::Fair, Name::FairDate]
+        [Name::Studio, Name::Place, Name::Care, Name::Currency, Name::Fair, Name::FairDate, Name::Closed]
             .into_iter()
             .fold(false, |reverted, name| self.entry(name).revert() || reverted)
     }

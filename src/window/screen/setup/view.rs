@@ -12,7 +12,9 @@ use iced::{Alignment, Element, Length};
 
 /// The page.
 pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
-    let left = column![studio(state, shared), units(shared), stock(shared)].spacing(space::TWO).width(Length::Fill);
+    let left = column![studio(state, shared), units(shared), stock(shared), period(state, shared)]
+        .spacing(space::TWO)
+        .width(Length::Fill);
     let right = column![look(shared), book(state, shared), backups(state, shared), history(state, shared)]
         .spacing(space::TWO)
         .width(Length::Fill);
@@ -151,6 +153,49 @@ fn stock(shared: &Shared) -> Element<'_, Message> {
                 settings.price_on_book_cost,
                 Choice::BookCost,
             ),
+        ]
+        .spacing(space::ONE + space::HALF),
+    )
+}
+
+/// The period that is closed.
+fn period<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
+    let closed = shared.settings().closed_until;
+    let can = !shared.read_only();
+    let day = field("Closed up to and with", state.closed.text())
+        .id("setup-closed")
+        .placeholder("e.g. 2025-12-31")
+        .hint("year-month-day")
+        .error(state.closed_problem());
+    let day: Element<'_, Message> = if can {
+        day.on_input(|text| Message::Typed(Name::Closed, text)).on_submit(Message::ClosePeriod).into()
+    } else {
+        day.into()
+    };
+    let early = state.typed_closed().is_ok_and(|until| until >= shared.today).then(|| {
+        widget::caution_line(
+            Mark::Caution,
+            "This day is not over",
+            Some("Nothing could be written down for today once the period up to it is closed.".to_owned()),
+        )
+    });
+    let buttons = Row::new()
+        .push(widget::quiet_button("Close the period").on_press_maybe(can.then_some(Message::ClosePeriod)))
+        .push(closed.map(|_| widget::quiet_button("Open it again").on_press_maybe(can.then_some(Message::OpenPeriod))))
+        .spacing(space::ONE)
+        .wrap();
+    widget::panel(
+        "Closed period",
+        closed.map_or_else(|| "none is closed".to_owned(), |until| format!("up to {until}")),
+        column![
+            widget::small(
+                "Nothing dated in it may change stock: no receipt, issue, count or file brought in, no corrected price of \
+                 a lot that came in it, no other way of valuing stock. Close what was handed in or taxed; an accountant \
+                 decides which day. Opening it again can be undone, and stands in the history."
+            ),
+            day,
+            early,
+            buttons
         ]
         .spacing(space::ONE + space::HALF),
     )

@@ -4,10 +4,11 @@ use super::detail::{LedgerRow, Lot};
 use super::{Message, Page, State, words};
 use crate::studio::MovementKind;
 use crate::window::Shared;
-use crate::window::theme::{self, space};
-use crate::window::widget::{self, Column, Mark, link, listing, panel, primary, quiet_button};
+use crate::window::shortcut::RoomName;
+use crate::window::theme::{self, Chosen, space};
+use crate::window::widget::{self, Column, Mark, Press, link, listing, panel, primary, quiet_button};
 use iced::widget::{column, container, responsive, row, scrollable};
-use iced::{Element, Length};
+use iced::{Alignment, Element, Length};
 
 /// The item in hand on a page of its own.
 pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
@@ -21,7 +22,7 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
         .into();
     };
     let head = column![
-        link("All stock").on_press(Message::Page(Page::List)),
+        link("‹ Stock").on_press(Message::Page(Page::List)),
         row![
             widget::title(item.item.name.as_str()),
             container(widget::quiet(item.item.reference.as_str())).padding(iced::padding::top(space::ONE))
@@ -35,24 +36,22 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
         .item
         .lead_bearing
         .then(|| widget::caution_line(Mark::Caution, words::LEAD, Some(words::LEAD_ADVICE.to_owned())));
-    let side = column![lots(state), facts(state)].spacing(space::TWO);
     let sheet = container(movements(state)).padding([space::HALF, space::ONE]).style(theme::sheet);
-    if shared.is_narrow() {
-        let body = column![head, buttons(state, shared), caution, sheet.height(480), side]
-            .spacing(space::TWO)
-            .padding(space::TWO);
-        return scrollable(body).style(theme::scroll).into();
-    }
-    let side = scrollable(side).style(theme::scroll).height(Length::Fill).width(300);
-    column![
-        head,
-        buttons(state, shared),
-        caution,
-        row![sheet.width(Length::Fill).height(Length::Fill), side].spacing(space::TWO).height(Length::Fill)
-    ]
-    .spacing(space::TWO)
-    .padding(space::THREE)
-    .into()
+    let hint = state.traced.is_none().then(|| {
+        widget::small("Press a movement to follow it: from a lot to all it went into, from an issue back to its lots.")
+    });
+    let first = column![followed(state, shared), facts(state)].spacing(space::TWO).width(Length::Fill);
+    let second = column![lots(state), jars(state)].spacing(space::TWO).width(Length::Fill);
+    let below: Element<'_, Message> = if shared.is_narrow() {
+        column![first, second].spacing(space::TWO).into()
+    } else {
+        row![first, second].spacing(space::TWO).into()
+    };
+    let height = (shared.size.height * 0.45).clamp(280.0, 560.0);
+    let ledger = column![sheet.height(height), hint].spacing(space::HALF);
+    let body = column![head, buttons(state, shared), caution, ledger, below].spacing(space::TWO);
+    let edge = if shared.is_narrow() { space::TWO } else { space::THREE };
+    scrollable(body.padding(edge)).height(Length::Fill).style(theme::scroll).into()
 }
 
 /// The item in hand below the list.
@@ -114,19 +113,26 @@ fn movements(state: &State) -> Element<'_, Message> {
             .into();
     }
     responsive(move |area| {
+        let (parted, valued, noted) = (area.width > 900.0, area.width > 520.0, area.width > 700.0);
         let mut columns: Vec<Column<'_, LedgerRow, Message>> = vec![
             Column::words("Date", 92, |row: &LedgerRow| row.date.as_str()),
-            Column::words("What", 84, |row: &LedgerRow| row.kind).unsorted(),
-            Column::figures("Quantity", 92, |row: &LedgerRow| row.quantity.as_str()).unsorted(),
+            Column::words("What", 88, |row: &LedgerRow| row.kind).unsorted(),
         ];
-        if area.width > 520.0 {
-            columns.push(Column::figures("Cost", 92, |row: &LedgerRow| row.cost.as_str()).unsorted());
+        if parted {
+            columns.push(Column::figures("In", 84, |row: &LedgerRow| row.come.as_str()).unsorted());
+            columns.push(Column::figures("Out", 84, |row: &LedgerRow| row.gone.as_str()).unsorted());
+        } else {
+            columns.push(Column::figures("In or out", 92, |row: &LedgerRow| row.quantity.as_str()).unsorted());
         }
         columns.push(Column::figures("On hand after", 96, |row: &LedgerRow| row.on_hand.as_str()).unsorted());
-        if area.width > 520.0 {
+        if valued {
+            columns.push(Column::figures("Value in or out", 100, |row: &LedgerRow| row.cost.as_str()).unsorted());
             columns.push(Column::figures("Value after", 92, |row: &LedgerRow| row.value.as_str()).unsorted());
         }
-        if area.width > 700.0 {
+        if parted {
+            columns.push(Column::words("Lot", 84, |row: &LedgerRow| row.lot.as_str()).unsorted());
+        }
+        if noted {
             columns.push(Column::words("Note", Length::Fill, |row: &LedgerRow| row.note.as_str()).unsorted());
         }
         listing::listing(&state.ledger, columns, &detail.rows, Message::Ledger)
@@ -134,17 +140,78 @@ fn movements(state: &State) -> Element<'_, Message> {
     .into()
 }
 
-/// What is left of each lot.
+/// The movement that is followed, forward or back.
+fn followed<'a>(state: &'a State, shared: &Shared) -> Option<Element<'a, Message>> {
+    let traced = state.traced.as_ref()?;
+    let steps = traced.steps.iter().map(|step| {
+        let line = row![widget::body(step.words.as_str()).width(Length::Fill), widget::amount(step.quantity.as_str())]
+            .spacing(space::ONE)
+            .align_y(Alignment::Center);
+        pressed(line.into(), Message::Trace(Some(step.to)), false)
+    });
+    let way = (!traced.way.is_empty()).then(|| widget::strong(traced.way));
+    let corrections = traced.corrections.iter().map(|line| widget::small(line.as_str()).into());
+    let corrected = (!traced.corrections.is_empty()).then(|| widget::strong("Its price was corrected"));
+    let correct = traced
+        .lot
+        .filter(|_| !shared.read_only())
+        .map(|lot| row![quiet_button("Correct its price").on_press(Message::Correct(lot))]);
+    let close = link("Close").on_press(Message::Trace(None));
+    Some(widget::panel_with(
+        traced.title.as_str(),
+        "",
+        close,
+        column![
+            widget::body(traced.sentence.as_str()),
+            way,
+            iced::widget::Column::with_children(steps),
+            corrected,
+            iced::widget::Column::with_children(corrections),
+            correct
+        ]
+        .spacing(space::ONE),
+    ))
+}
+
+/// A line that can be pressed.
+fn pressed<'a>(line: Element<'a, Message>, message: Message, chosen: bool) -> Element<'a, Message> {
+    Press::new(line)
+        .on_press(message)
+        .width(Length::Fill)
+        .padding([space::HALF, space::HALF])
+        .style(theme::row(Chosen::from(chosen)))
+        .into()
+}
+
+/// What is left of each lot, and what it cost.
 fn lots(state: &State) -> Option<Element<'_, Message>> {
     let detail = state.detail.as_ref().filter(|detail| Some(detail.item) == state.chosen && !detail.lots.is_empty())?;
     let line = |lot: &'_ Lot| -> Element<'_, Message> {
-        let left = if lot.value.is_empty() { lot.left.clone() } else { format!("{} · {}", lot.left, lot.value) };
-        column![widget::small(lot.words.clone()), widget::amount(left)].into()
+        let words = column![widget::small(lot.words.clone()), widget::body(lot.line.clone())].into();
+        let chosen = state.traced.as_ref().is_some_and(|traced| Some(traced.id) == lot.movement);
+        pressed(words, Message::Trace(lot.movement), chosen)
     };
     Some(panel(
         "Lots left",
-        "oldest first",
-        iced::widget::Column::with_children(detail.lots.iter().map(line)).spacing(space::ONE),
+        "oldest first; press one to follow it or to correct its price",
+        iced::widget::Column::with_children(detail.lots.iter().map(line)).spacing(space::HALF),
+    ))
+}
+
+/// The jars it is kept in.
+fn jars(state: &State) -> Option<Element<'_, Message>> {
+    if state.jars.is_empty() {
+        return None;
+    }
+    let lines = state
+        .jars
+        .iter()
+        .map(|line| column![widget::small(line.what.as_str()), widget::body(line.amount.as_str())].into());
+    Some(widget::panel_with(
+        "Jars",
+        "what each held when it was weighed last",
+        link("Weigh them").on_press(Message::Enter(RoomName::Weighing)),
+        iced::widget::Column::with_children(lines).spacing(space::ONE),
     ))
 }
 

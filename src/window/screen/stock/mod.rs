@@ -1,32 +1,39 @@
 //! What is on the shelf: the list of items, the item in hand with its movements, the form of an item, the form of a
 //! movement, and the value of the stock on a day.
 
+mod correcting;
+mod correcting_view;
 mod detail;
 mod form;
 mod form_view;
 mod item_view;
+mod jars;
 mod moving;
 mod moving_view;
 mod read;
 mod rows;
 mod state;
+mod traced;
 mod view;
 mod words;
 mod worth;
 
 use super::{Action, Destination, Notice, Room};
 use crate::book::StockRow;
-use crate::studio::{ItemId, ItemKind, MovementKind, Settings};
+use crate::studio::{BookJar, ItemId, ItemKind, LotId, MovementId, MovementKind, Settings};
+use crate::window::desk::{Answer, Request};
 use crate::window::shortcut::RoomName;
 use crate::window::widget::listing::{Event, Order, Reaction};
 use crate::window::widget::{Line, Listing};
-use crate::window::{Answer, Command, Shared};
+use crate::window::{Command, Shared};
+use correcting::Correcting;
 use detail::Detail;
 use form::Form;
 use iced::{Element, Task};
 use moving::Moving;
 use rows::{Filter, Row};
 use std::sync::Arc;
+use traced::Traced;
 use worth::Worth;
 
 /// What the room keeps.
@@ -38,7 +45,7 @@ pub struct State {
     list: Listing,
     summary: String,
     /// The parts of the book the rows were worded from.
-    seen: Option<(Arc<Vec<StockRow>>, Arc<Settings>)>,
+    seen: Option<(Arc<Vec<StockRow>>, Arc<Vec<BookJar>>, Arc<Settings>)>,
     page: Page,
     /// The item in hand.
     chosen: Option<ItemId>,
@@ -46,8 +53,13 @@ pub struct State {
     facts: Vec<Line>,
     detail: Option<Detail>,
     ledger: Listing,
+    /// The movement that is followed.
+    traced: Option<Traced>,
+    /// The jars of the item in hand.
+    jars: Vec<Line>,
     form: Option<Form>,
     moving: Option<Moving>,
+    correcting: Option<Correcting>,
     worth: Worth,
     /// What was sent to the book and not answered yet.
     waiting: Waiting,
@@ -72,6 +84,7 @@ enum Waiting {
     Nothing,
     Form,
     Movement,
+    Correction,
 }
 
 /// What happens in the room.
@@ -105,6 +118,14 @@ pub enum Message {
     Moving(moving::Change),
     /// The movement shall be written down.
     Book,
+    /// A movement of the item in hand shall be followed, or none.
+    Trace(Option<MovementId>),
+    /// The form that corrects a lot's price.
+    Correct(LotId),
+    /// Typed into that form.
+    Correcting(correcting::Field, String),
+    /// The lot shall cost what the form says.
+    CorrectIt,
     /// Leave the form that is open.
     Close,
     /// On the page of the value on a day.
@@ -133,8 +154,11 @@ impl Room for State {
             facts: Vec::new(),
             detail: None,
             ledger,
+            traced: None,
+            jars: Vec::new(),
             form: None,
             moving: None,
+            correcting: None,
             worth: Worth::new(shared.today, shared.settings().valuation),
             waiting: Waiting::Nothing,
             latest_kind: ItemKind::Enamel,
@@ -178,12 +202,23 @@ impl Room for State {
             Message::Ledger(event) => {
                 let total = self.detail.as_ref().map_or(0, |detail| detail.rows.len());
                 let (reaction, task) = self.ledger.update(event, total);
-                if reaction == Reaction::Sort
-                    && let Some(detail) = &mut self.detail
-                {
-                    detail.rows.reverse();
-                }
-                Action::Run(task)
+                let row = |place: usize| self.detail.as_ref().and_then(|detail| detail.rows.get(place));
+                let follow = match reaction {
+                    Reaction::Selected(place) | Reaction::Opened(place) => {
+                        self.trace(row(place).map(|row| row.id), shared);
+                        let opened = matches!(reaction, Reaction::Opened(_)) && self.page == Page::List;
+                        if opened { self.go(Page::Item, shared) } else { Action::None }
+                    }
+                    Reaction::Sort => {
+                        if let Some(detail) = &mut self.detail {
+                            detail.rows.reverse();
+                        }
+                        self.trace(self.traced.as_ref().map(|traced| traced.id), shared);
+                        Action::None
+                    }
+                    Reaction::None => Action::None,
+                };
+                Action::Many(vec![Action::Run(task), follow])
             }
             Message::Page(page) => self.go(page, shared),
             Message::New if shared.read_only() => Action::None,
@@ -210,8 +245,24 @@ impl Room for State {
                     moving.change(change);
                 }
                 self.look_ahead(shared);
-                Action::None
+                match self.moving.as_ref().and_then(Moving::asks_for) {
+                    Some(from) => Action::Ask(Request::Movements(from)),
+                    None => Action::None,
+                }
             }
+            Message::Trace(id) => {
+                self.trace(id, shared);
+                Action::Run(self.ledger.show())
+            }
+            Message::Correct(lot) => self.begin_correcting(lot, shared),
+            Message::Correcting(field, text) => {
+                self.waiting = Waiting::Nothing;
+                if let Some(correcting) = &mut self.correcting {
+                    correcting.type_in(field, text);
+                }
+                self.ask_effect(shared)
+            }
+            Message::CorrectIt => self.correct(shared),
             Message::Book => self.book(shared),
             Message::Close => {
                 self.close();
@@ -232,6 +283,10 @@ impl Room for State {
     }
 
     fn modal<'a>(&'a self, shared: &'a Shared) -> Option<Element<'a, Message>> {
+        if let Some(correcting) = &self.correcting {
+            let row = shared.snapshot.item(correcting.item)?;
+            return Some(correcting_view::sheet(correcting, row, shared));
+        }
         let moving = self.moving.as_ref()?;
         let row = shared.snapshot.item(moving.item)?;
         let detail = self.detail.as_ref().filter(|detail| detail.item == moving.item);
@@ -240,14 +295,19 @@ impl Room for State {
 
     fn refresh(&mut self, shared: &Shared) {
         let now = &shared.snapshot;
-        let same = self
-            .seen
-            .as_ref()
-            .is_some_and(|(stock, settings)| Arc::ptr_eq(stock, &now.stock) && Arc::ptr_eq(settings, &now.settings));
+        let same = self.seen.as_ref().is_some_and(|(stock, jars, settings)| {
+            Arc::ptr_eq(stock, &now.stock) && Arc::ptr_eq(jars, &now.jars) && Arc::ptr_eq(settings, &now.settings)
+        });
         if same {
             return;
         }
-        self.seen = Some((Arc::clone(&now.stock), Arc::clone(&now.settings)));
+        self.seen = Some((Arc::clone(&now.stock), Arc::clone(&now.jars), Arc::clone(&now.settings)));
+        if let Some(moving) = &mut self.moving {
+            moving.forget();
+        }
+        if let Some(correcting) = &mut self.correcting {
+            correcting.forget();
+        }
         self.worded = rows::word_all(&now.stock, &now.settings, &shared.preferences);
         self.summary = rows::summary(&now.stock, &now.settings, &shared.preferences);
         // What must be asked of the book for it is asked in `refreshed`, or when the room is opened.
@@ -255,16 +315,27 @@ impl Room for State {
     }
 
     fn refreshed(&mut self, shared: &Shared) -> Action<Message> {
-        self.look_up(shared)
+        Action::Many(vec![self.look_up(shared), self.ask_effect(shared)])
     }
 
     fn answered(&mut self, answer: Answer, shared: &Shared) -> Action<Message> {
         match answer {
-            Answer::Movements(id, Ok(movements)) if self.chosen == Some(id) => {
+            Answer::Movements(id, Ok(movements)) => {
+                self.moved(id, movements, shared);
+                Action::None
+            }
+            Answer::Corrections(id, Ok(corrections)) => {
                 let order = self.ledger.sort().1;
-                self.detail = Some(Detail::new(id, movements, order, &shared.snapshot, &shared.preferences));
-                self.ledger.select(None);
-                self.look_ahead(shared);
+                if let Some(detail) = self.detail.as_mut().filter(|detail| detail.item == id) {
+                    detail.correct(corrections, order, &shared.snapshot, &shared.preferences);
+                    self.trace(self.traced.as_ref().map(|traced| traced.id), shared);
+                }
+                Action::None
+            }
+            Answer::CorrectionEffect(_, Ok(Some(effect))) => {
+                if let Some(correcting) = &mut self.correcting {
+                    correcting.answered(&effect, &shared.snapshot, &shared.preferences);
+                }
                 Action::None
             }
             Answer::StockValue(Ok(value)) => {
@@ -277,10 +348,10 @@ impl Room for State {
     }
 
     fn open(&mut self, destination: &Destination, shared: &Shared) -> Action<Message> {
-        if self.form.is_some() || self.moving.is_some() {
+        if self.is_filling_in() {
             // What is half-typed is not lost by a look elsewhere.
             return match destination {
-                Destination::Stock => Action::None,
+                Destination::Stock => self.refreshed(shared),
                 _ => Action::Notify(Notice::Trouble(
                     "Stock: a form is open; accept it or leave it with Esc first".to_owned(),
                 )),
@@ -305,11 +376,12 @@ impl Room for State {
 
     fn command(&mut self, command: Command, shared: &Shared) -> Action<Message> {
         match command {
-            Command::New if self.form.is_none() && self.moving.is_none() => self.update(Message::New, shared),
+            Command::New if !self.is_filling_in() => self.update(Message::New, shared),
+            Command::Accept if self.correcting.is_some() => self.correct(shared),
             Command::Accept if self.moving.is_some() => self.book(shared),
             Command::Accept if self.form.is_some() => self.save(shared),
             Command::Accept if self.page == Page::Worth => self.value(),
-            Command::Back if self.moving.is_some() || self.form.is_some() => self.update(Message::Close, shared),
+            Command::Back if self.is_filling_in() => self.update(Message::Close, shared),
             Command::Back if self.page != Page::List => {
                 let back = self.go(Page::List, shared);
                 Action::Many(vec![back, Action::Run(self.list.focus())])
@@ -319,6 +391,9 @@ impl Room for State {
     }
 
     fn revert(&mut self, shared: &Shared) -> bool {
+        if let Some(correcting) = &mut self.correcting {
+            return correcting.revert();
+        }
         if let Some(moving) = &mut self.moving {
             let reverted = moving.revert();
             self.look_ahead(shared);

@@ -1,23 +1,28 @@
 //! A movement being written down: what is typed, what it would come to, and the action it makes.
 
 use super::words;
-use crate::actions::{self, Receipt, Taking};
-use crate::book::StockRow;
+use crate::actions::{self, Receipt, Taking, WashBackCost};
+use crate::book::{Snapshot, StockRow};
+use crate::costing::reclaim::{reclaimed_cost, reclaimed_price};
 use crate::costing::stock::{self, LedgerLine, StockError};
-use crate::measure::{Money, Preferences, Typed, display, parse};
+use crate::measure::{Money, Preferences, Quantity, Typed, display, parse};
 use crate::studio::{ItemId, LotId, Movement, MovementId, MovementKind, ValuationMethod};
 use crate::window::widget::Entry;
 use crate::window::widget::mark::Mark;
 use chrono::NaiveDate;
+use iced::widget::combo_box;
 use std::collections::BTreeMap;
+use std::fmt;
 
 /// A field of the form.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Field {
     /// How much.
     Quantity,
-    /// Whole landed cost of a receipt.
+    /// Whole landed cost of a receipt, or what a wash-back is taken in at.
     Cost,
+    /// The item a wash-back was reclaimed from.
+    From,
     /// The day.
     Date,
     /// The maker's lot number.
@@ -30,12 +35,37 @@ pub enum Field {
 
 impl Field {
     /// In reading order.
-    pub(super) const ALL: [Self; 6] =
-        [Self::Quantity, Self::Cost, Self::Date, Self::LotNumber, Self::Supplier, Self::Note];
+    pub(super) const ALL: [Self; 7] =
+        [Self::Quantity, Self::Cost, Self::From, Self::Date, Self::LotNumber, Self::Supplier, Self::Note];
 
     /// The name the focus is sent to.
     pub(super) fn id(self) -> String {
         format!("movement-{self:?}").to_lowercase()
+    }
+}
+
+/// What reclaimed enamel is taken in at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TakenAt {
+    /// Nothing.
+    Nothing,
+    /// A cost that is typed.
+    Stated,
+    /// What that much of an item costs; it follows the item.
+    Item,
+}
+
+/// An item that enamel can be reclaimed from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Origin {
+    /// The item.
+    pub id: ItemId,
+    words: String,
+}
+
+impl fmt::Display for Origin {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.words)
     }
 }
 
@@ -48,6 +78,10 @@ pub enum Change {
     Kind(MovementKind),
     /// The lot a return goes back from; none is the latest that can give it.
     Lot(Option<LotId>),
+    /// What a wash-back is taken in at.
+    TakenAt(TakenAt),
+    /// The item it was reclaimed from.
+    From(ItemId),
 }
 
 /// The form as it stands.
@@ -57,6 +91,13 @@ pub(super) struct Moving {
     pub(super) kind: MovementKind,
     entries: BTreeMap<Field, Entry>,
     pub(super) lot: Option<LotId>,
+    pub(super) taken_at: TakenAt,
+    /// The item a wash-back was reclaimed from, as chosen.
+    pub(super) from: Option<Origin>,
+    /// The items it can be reclaimed from.
+    pub(super) origins: combo_box::State<Origin>,
+    /// The movements of the item it was reclaimed from, by date then row.
+    origin_movements: Option<Vec<Movement>>,
     /// It was submitted once: what is missing is told from now on.
     pub(super) tried: bool,
     /// Why the book refused it.
@@ -67,7 +108,10 @@ pub(super) struct Moving {
 
 impl Moving {
     /// A form for an item, on that day.
-    pub(super) fn new(row: &StockRow, kind: MovementKind, today: NaiveDate) -> Self {
+    pub(super) fn new(row: &StockRow, kind: MovementKind, today: NaiveDate, snapshot: &Snapshot) -> Self {
+        let alike = snapshot.stock.iter().filter(|other| other.item.unit == row.item.unit && !other.item.retired);
+        let origins = alike
+            .map(|other| Origin { id: other.id, words: format!("{} · {}", other.item.name, other.item.reference) });
         let entries =
             [(Field::Date, Entry::new(today.to_string())), (Field::Supplier, Entry::new(row.item.supplier.clone()))];
         Self {
@@ -75,6 +119,10 @@ impl Moving {
             kind,
             entries: entries.into_iter().collect(),
             lot: None,
+            taken_at: TakenAt::Nothing,
+            from: None,
+            origins: combo_box::State::new(origins.collect()),
+            origin_movements: None,
             tried: false,
             refusal: None,
             preview: None,
@@ -97,7 +145,30 @@ impl Moving {
             Change::Typed(field, text) => self.entries.entry(field).or_default().type_in(text),
             Change::Kind(kind) => self.kind = kind,
             Change::Lot(lot) => self.lot = lot,
+            Change::TakenAt(taken_at) => self.taken_at = taken_at,
+            Change::From(id) => {
+                self.from = self.origins.options().iter().find(|origin| origin.id == id).cloned();
+                self.origin_movements = None;
+            }
         }
+    }
+
+    /// The item whose movements must be asked for, to know what a unit of it costs.
+    pub(super) fn asks_for(&self) -> Option<ItemId> {
+        let wanted = self.uses(Field::From) && self.origin_movements.is_none();
+        self.from.as_ref().filter(|_| wanted).map(|origin| origin.id)
+    }
+
+    /// An item's movements, as the book told them.
+    pub(super) fn learn(&mut self, item: ItemId, movements: &[Movement]) {
+        if self.from.as_ref().is_some_and(|origin| origin.id == item) {
+            self.origin_movements = Some(movements.to_vec());
+        }
+    }
+
+    /// The book changed: what was told of the item it was reclaimed from may no longer hold.
+    pub(super) fn forget(&mut self) {
+        self.origin_movements = None;
     }
 
     /// Gives every field its former text back; true when that changed something.
@@ -110,20 +181,27 @@ impl Moving {
     pub(super) fn uses(&self, field: Field) -> bool {
         match field {
             Field::Quantity | Field::Date | Field::Note => true,
-            Field::Cost => self.kind.is_lot(),
+            Field::Cost => {
+                self.kind == MovementKind::Receipt
+                    || (self.kind == MovementKind::WashBack && self.taken_at == TakenAt::Stated)
+            }
+            Field::From => self.kind == MovementKind::WashBack && self.taken_at == TakenAt::Item,
             Field::LotNumber | Field::Supplier => self.kind == MovementKind::Receipt,
         }
     }
 
     /// What is wrong with a field, if anything; what is only missing is told once the form was submitted.
     pub(super) fn problem(&self, field: Field, row: &StockRow, preferences: &Preferences) -> Option<String> {
-        let free = field == Field::Cost && self.kind == MovementKind::WashBack;
-        if (!self.tried || free) && self.trimmed(field).is_empty() {
+        if !self.tried && self.trimmed(field).is_empty() {
             return None;
         }
         match field {
             Field::Quantity => self.quantity(row, preferences).err(),
             Field::Cost => self.cost(preferences).err(),
+            Field::From => self
+                .from
+                .is_none()
+                .then(|| "nothing is chosen: choose the item it was reclaimed from, kept in the same unit".to_owned()),
             Field::Date => self.date().err(),
             Field::LotNumber | Field::Supplier | Field::Note => None,
         }
@@ -143,11 +221,7 @@ impl Moving {
         Ok(typed)
     }
 
-    /// The cost; a wash-back without one is taken in at nothing.
     fn cost(&self, preferences: &Preferences) -> Result<Money, String> {
-        if self.kind == MovementKind::WashBack && self.trimmed(Field::Cost).is_empty() {
-            return Ok(Money::ZERO);
-        }
         parse::parse_money(self.trimmed(Field::Cost), preferences).map_err(|problem| problem.to_string())
     }
 
@@ -180,7 +254,12 @@ impl Moving {
             MovementKind::Return => actions::Action::Return { taking, lot: self.lot },
             MovementKind::Count => actions::Action::Count(taking),
             MovementKind::WashBack => {
-                actions::Action::WashBack { taking, cost: actions::WashBackCost::Stated(self.cost(preferences).ok()?) }
+                let cost = match self.taken_at {
+                    TakenAt::Nothing => WashBackCost::Nothing,
+                    TakenAt::Stated => WashBackCost::Stated(self.cost(preferences).ok()?),
+                    TakenAt::Item => WashBackCost::FromItem(self.from.as_ref()?.id),
+                };
+                actions::Action::WashBack { taking, cost }
             }
             MovementKind::WriteOff | MovementKind::Receipt => actions::Action::WriteOff(taking),
         })
@@ -195,7 +274,11 @@ impl Moving {
         method: ValuationMethod,
         preferences: &Preferences,
     ) {
-        self.preview = self.trial(row, preferences).map(|trial| {
+        if let Some(without) = self.without_price(row, method, preferences) {
+            self.preview = Some((Mark::Caution, without));
+            return;
+        }
+        self.preview = self.trial(row, method, preferences).map(|trial| {
             let quantity = |amount| display::quantity(amount, row.item.unit, preferences);
             let mut all = movements.to_vec();
             let place = all.partition_point(|movement| movement.date <= trial.date);
@@ -221,11 +304,32 @@ impl Moving {
         }
     }
 
+    /// What that much of the item it was reclaimed from costs at the end of that day; `Some(None)` where it has no price
+    /// then, none while that is not known.
+    fn reclaimed(&self, quantity: Quantity, method: ValuationMethod) -> Option<Option<Money>> {
+        let movements = self.origin_movements.as_ref()?;
+        let ledger = stock::ledger(movements, method).ok()?;
+        let price = reclaimed_price(movements, &ledger, (self.date().ok()?, MovementId(i64::MAX)));
+        Some(price.and_then(|price| reclaimed_cost(price, quantity).ok()))
+    }
+
+    /// A sentence where the item it was reclaimed from has no price on that day.
+    fn without_price(&self, row: &StockRow, method: ValuationMethod, preferences: &Preferences) -> Option<String> {
+        let typed = self.quantity(row, preferences).ok().filter(|_| self.uses(Field::From))?;
+        let none = self.reclaimed(typed.quantity(), method)?.is_none();
+        let origin = self.from.as_ref().filter(|_| none)?;
+        Some(format!("{origin} has neither stock nor an issue up to that day, so there is no cost to take"))
+    }
+
     /// The movement as it would be written down last of its day.
-    fn trial(&self, row: &StockRow, preferences: &Preferences) -> Option<Movement> {
+    fn trial(&self, row: &StockRow, method: ValuationMethod, preferences: &Preferences) -> Option<Movement> {
         let typed = self.quantity(row, preferences).ok()?;
-        let cost = match self.kind {
-            MovementKind::Receipt | MovementKind::WashBack => Some(self.cost(preferences).ok()?),
+        let cost = match (self.kind, self.taken_at) {
+            (MovementKind::Receipt, _) | (MovementKind::WashBack, TakenAt::Stated) => {
+                Some(self.cost(preferences).ok()?)
+            }
+            (MovementKind::WashBack, TakenAt::Nothing) => Some(Money::ZERO),
+            (MovementKind::WashBack, TakenAt::Item) => Some(self.reclaimed(typed.quantity(), method)??),
             _ => None,
         };
         Some(Movement {

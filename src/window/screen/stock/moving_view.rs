@@ -1,7 +1,7 @@
 //! How the form of a movement looks.
 
 use super::detail::Detail;
-use super::moving::{Change, Field, Moving};
+use super::moving::{Change, Field, Moving, Origin, TakenAt};
 use super::{Message, read, words};
 use crate::book::StockRow;
 use crate::measure::display;
@@ -36,9 +36,10 @@ pub(super) fn sheet<'a>(
             crate::measure::Unit::Millilitre => "e.g. 250 ml, 8 fl oz",
         });
     let date = typed(moving, Field::Date, "Date", item, shared).hint("year-month-day").width(180);
+    let taken_at = (moving.kind == MovementKind::WashBack).then(|| taken_at(moving, item, shared));
     let cost = moving.uses(Field::Cost).then(|| {
         let (name, hint) = match moving.kind {
-            MovementKind::WashBack => ("Taken in at", "what the reclaimed enamel is worth; nothing is fine"),
+            MovementKind::WashBack => ("Its cost", "all of it together"),
             _ => ("Landed cost", "all of it: price, duty, freight, less discount"),
         };
         typed(moving, Field::Cost, name, item, shared).hint(hint).placeholder("e.g. 12.50")
@@ -64,6 +65,7 @@ pub(super) fn sheet<'a>(
     let body = column![
         widget::small(format!("{on_hand} on hand today")),
         row![Element::from(quantity), Element::from(date)].spacing(space::TWO),
+        taken_at,
         cost.map(Element::from),
         origin,
         lots,
@@ -99,6 +101,33 @@ fn typed<'a>(
         .on_submit(Message::Book)
 }
 
+/// What reclaimed enamel is taken in at.
+fn taken_at<'a>(moving: &'a Moving, item: &'a StockRow, shared: &Shared) -> Element<'a, Message> {
+    let ways = choice(
+        "Taken in at",
+        [(TakenAt::Nothing, "nothing"), (TakenAt::Stated, "a cost I state"), (TakenAt::Item, "the cost of an item")],
+        Some(&moving.taken_at),
+        |taken_at| Message::Moving(Change::TakenAt(taken_at)),
+    );
+    let from = moving.uses(Field::From).then(|| {
+        let pick = widget::pick(
+            "Reclaimed from",
+            &moving.origins,
+            "type a name or reference",
+            moving.from.as_ref(),
+            |origin: Origin| Message::Moving(Change::From(origin.id)),
+        );
+        let problem = moving.problem(Field::From, item, &shared.preferences);
+        column![
+            pick,
+            problem.map(|why| widget::caution_line(Mark::Stop, why, None)),
+            widget::small("At what a unit of it costs that day. Where that is corrected later, this lot follows.")
+        ]
+        .spacing(space::HALF)
+    });
+    column![ways, from].spacing(space::ONE).into()
+}
+
 /// The lots a return can go back from.
 fn lots<'a>(moving: &'a Moving, detail: Option<&'a Detail>) -> Element<'a, Message> {
     let line = |lot, words: &'a str, left: &'a str| {
@@ -118,7 +147,7 @@ fn lots<'a>(moving: &'a Moving, detail: Option<&'a Detail>) -> Element<'a, Messa
     let known = detail
         .into_iter()
         .flat_map(|detail| &detail.lots)
-        .filter(|lot| lot.id.is_some())
+        .filter(|lot| lot.id.is_some() && lot.bought)
         .map(|lot| line(lot.id, lot.words.as_str(), lot.left.as_str()));
     column![
         text("From the lot").size(size::SMALL).font(theme::STRONG),

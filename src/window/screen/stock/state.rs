@@ -1,12 +1,14 @@
 //! What the room does with what it keeps: taking an item in hand, filling in forms, hearing the book's answers.
 
+use super::correcting::{self, Correcting};
+use super::detail::Detail;
 use super::form::{self, Form};
 use super::moving::{self, Moving};
 use super::rows::{self, Filter};
-use super::{Message, Page, State, Waiting, read, words, worth};
+use super::{Message, Page, State, Waiting, jars, read, traced, words, worth};
 use crate::actions::{self, Added, Outcome, Refusal};
 use crate::book::StockRow;
-use crate::studio::{ItemId, MovementKind};
+use crate::studio::{ItemId, LotId, Movement, MovementId, MovementKind};
 use crate::window::Shared;
 use crate::window::desk::Request;
 use crate::window::screen::Action;
@@ -38,19 +40,95 @@ impl State {
         let row = self.item(shared);
         self.sentence = row.map(|row| words::sentence(row, &shared.preferences)).unwrap_or_default();
         self.facts = row.map(|row| words::facts(&row.item)).unwrap_or_default();
+        self.jars = self.chosen.map(|id| jars::word(id, &shared.snapshot, &shared.preferences)).unwrap_or_default();
         if row.is_none() {
             self.detail = None;
             self.moving = None;
+            self.correcting = None;
+        }
+        if self.detail.as_ref().is_none_or(|detail| Some(detail.item) != self.chosen) {
+            self.traced = None;
         }
     }
 
-    /// Asks for the movements of the item in hand, unless they are there.
+    /// Asks for the movements of the item in hand and its corrections, unless they are there; and for what the open form
+    /// needs to know.
     pub(super) fn look_up(&self, shared: &Shared) -> Action<Message> {
-        match self.chosen {
-            Some(id) if !self.detail.as_ref().is_some_and(|detail| detail.is_of(id, &shared.snapshot)) => {
-                Action::Ask(Request::Movements(id))
+        let mut asked = Vec::new();
+        if let Some(id) = self.chosen
+            && !self.detail.as_ref().is_some_and(|detail| detail.is_of(id, &shared.snapshot))
+        {
+            asked.push(Action::Ask(Request::Movements(id)));
+            asked.push(Action::Ask(Request::Corrections(id)));
+        }
+        if let Some(from) = self.moving.as_ref().and_then(Moving::asks_for) {
+            asked.push(Action::Ask(Request::Movements(from)));
+        }
+        Action::Many(asked)
+    }
+
+    /// Hears an item's movements.
+    pub(super) fn moved(&mut self, id: ItemId, movements: Vec<Movement>, shared: &Shared) {
+        if let Some(moving) = &mut self.moving {
+            moving.learn(id, &movements);
+        }
+        if self.chosen == Some(id) {
+            let order = self.ledger.sort().1;
+            self.detail = Some(Detail::new(id, movements, order, &shared.snapshot, &shared.preferences));
+            self.trace(self.traced.as_ref().map(|traced| traced.id), shared);
+        }
+        self.look_ahead(shared);
+    }
+
+    /// Follows a movement of the item in hand, or none; its line is marked.
+    pub(super) fn trace(&mut self, id: Option<MovementId>, shared: &Shared) {
+        let unit = self.item(shared).map(|row| row.item.unit);
+        let detail = self.detail.as_ref().filter(|detail| Some(detail.item) == self.chosen);
+        self.traced = match (id, unit, detail) {
+            (Some(id), Some(unit), Some(detail)) => traced::follow(detail, id, unit, &shared.preferences),
+            _ => None,
+        };
+        let place = self.traced.as_ref().zip(detail);
+        let place = place.and_then(|(traced, detail)| detail.rows.iter().position(|row| row.id == traced.id));
+        self.ledger.select(place);
+    }
+
+    /// Opens the form that corrects a lot's price.
+    pub(super) fn begin_correcting(&mut self, lot: LotId, shared: &Shared) -> Action<Message> {
+        let Some(unit) = self.item(shared).filter(|_| !shared.read_only()).map(|row| row.item.unit) else {
+            return Action::None;
+        };
+        let receipt = self.detail.as_ref().and_then(|detail| detail.movement(MovementId(lot.0)));
+        let Some((receipt, _)) = receipt else { return Action::None };
+        self.correcting = Some(Correcting::new(receipt, unit, shared.today, &shared.preferences));
+        self.waiting = Waiting::Nothing;
+        Action::Run(modal::enter().chain(reveal::focus(correcting::Field::Cost.id())))
+    }
+
+    /// Asks what the typed cost would move, unless that is known.
+    pub(super) fn ask_effect(&mut self, shared: &Shared) -> Action<Message> {
+        match self.correcting.as_mut().and_then(|correcting| correcting.ask(&shared.preferences)) {
+            Some((lot, cost)) => Action::Ask(Request::CorrectionEffect(lot, cost)),
+            None => Action::None,
+        }
+    }
+
+    /// Corrects the lot, once what that moves is on screen.
+    pub(super) fn correct(&mut self, shared: &Shared) -> Action<Message> {
+        if self.waiting == Waiting::Correction || shared.read_only() {
+            return Action::None;
+        }
+        let Some(correcting) = &mut self.correcting else { return Action::None };
+        correcting.tried = true;
+        if let Some(field) = correcting.first_problem(&shared.preferences) {
+            return Action::Run(reveal::focus(field.id()));
+        }
+        match correcting.action(&shared.preferences) {
+            Some(action) => {
+                self.waiting = Waiting::Correction;
+                Action::Do(action)
             }
-            _ => Action::None,
+            None => self.ask_effect(shared),
         }
     }
 
@@ -90,7 +168,7 @@ impl State {
 
     pub(super) fn begin_moving(&mut self, kind: MovementKind, shared: &Shared) -> Action<Message> {
         let Some(row) = self.item(shared).filter(|_| !shared.read_only()) else { return Action::None };
-        self.moving = Some(Moving::new(row, kind, shared.today));
+        self.moving = Some(Moving::new(row, kind, shared.today, &shared.snapshot));
         self.waiting = Waiting::Nothing;
         Action::Run(modal::enter().chain(reveal::focus(moving::Field::Quantity.id())))
     }
@@ -121,8 +199,13 @@ impl State {
         moving.look_ahead(row, &detail.movements, shared.settings().valuation, &shared.preferences);
     }
 
+    /// A form is open.
+    pub(super) const fn is_filling_in(&self) -> bool {
+        self.form.is_some() || self.moving.is_some() || self.correcting.is_some()
+    }
+
     pub(super) fn close(&mut self) {
-        if self.moving.take().is_none() {
+        if self.correcting.take().is_none() && self.moving.take().is_none() {
             self.form = None;
         }
         self.waiting = Waiting::Nothing;
@@ -150,6 +233,16 @@ impl State {
             (Waiting::Movement, Err(refusal)) => {
                 if let Some(moving) = &mut self.moving {
                     moving.refusal = Some(refusal.to_string());
+                }
+                Action::None
+            }
+            (Waiting::Correction, Ok(_)) => {
+                self.correcting = None;
+                Action::None
+            }
+            (Waiting::Correction, Err(refusal)) => {
+                if let Some(correcting) = &mut self.correcting {
+                    correcting.refusal = Some(refusal.to_string());
                 }
                 Action::None
             }

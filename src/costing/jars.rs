@@ -1,39 +1,7 @@
-//! What a weigh-in comes to, before it is accepted.
+//! What the jars of an item hold, and which of them must be weighed.
 
-use crate::measure::{Decimal, Money, Quantity, TooLarge};
+use crate::measure::{Quantity, TooLarge};
 use crate::studio::{BookJar, ItemId, JarId};
-
-/// Differences up to this many grams are never large.
-const SMALL_GRAMS: i64 = 5;
-
-/// What the jars of one item come to.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct WeighedItem {
-    /// The item.
-    pub item: ItemId,
-    /// What its jars hold: the newest net weight of each, g.
-    pub counted: Quantity,
-    /// What the book says is there at the end of the day, g.
-    pub expected: Quantity,
-    /// Counted less expected, g; below zero where there is less.
-    pub difference: Quantity,
-    /// What the difference is worth; below zero where there is less.
-    pub value: Money,
-    /// So large that it needs a cause.
-    pub large: bool,
-    /// Jars of it that were not weighed now, whose weight from before counts.
-    pub from_before: Vec<JarId>,
-}
-
-/// A difference of more than 5 g and more than a tenth of what was expected asks for a cause.
-///
-/// # Errors
-/// [`TooLarge`] where the difference does not fit.
-pub fn is_large(expected: Quantity, counted: Quantity) -> Result<bool, TooLarge> {
-    let difference = counted.minus(expected)?.amount().abs();
-    let tenth = expected.amount().abs() / Decimal::TEN;
-    Ok(difference > Decimal::from(SMALL_GRAMS).max(tenth))
-}
 
 /// The jars of an item, label by label, that were never weighed and are not among those that are weighed now: what there
 /// is of the item cannot be told before they are. A jar set aside holds none of it.
@@ -91,12 +59,4 @@ mod tests {
         assert_eq!((waiting(1), waiting(2)), (vec![2], vec![]));
     }
 
-    #[test]
-    fn a_difference_is_large_above_five_grams_and_a_tenth() {
-        let large = |expected: i64, counted: i64| {
-            is_large(Quantity::new(expected.into()).unwrap(), Quantity::new(counted.into()).unwrap()).unwrap()
-        };
-        assert!(!large(10, 5) && large(10, 4) && !large(100, 90) && large(100, 89) && large(100, 111));
-        assert!(!large(0, 5) && large(0, 6));
-    }
 }
