@@ -58,5 +58,4 @@ mod tests {
         };
         assert_eq!((waiting(1), waiting(2)), (vec![2], vec![]));
     }
-
 }

@@ -4,7 +4,7 @@ use super::find::{self, Known, next_label};
 use super::words;
 use crate::actions;
 use crate::book::Snapshot;
-use crate::costing::weighing::held_last;
+use crate::costing::jars::held_last;
 use crate::measure::parse::parse_quantity;
 use crate::measure::{Preferences, Quantity, Unit, edit};
 use crate::studio::{BookJar, ItemId, Jar, JarId};
