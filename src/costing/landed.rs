@@ -10,8 +10,10 @@
 //! A line whose discount takes all of it may lack a minor unit after rounding; it is then given that unit by the line
 //! that has most, the earlier of equal ones, so that no line costs less than nothing.
 
+mod order;
 mod problem;
 
+pub use order::unit_price;
 pub use problem::{Charge, LandedProblem};
 
 use super::share::split;
