@@ -10,6 +10,7 @@
 
 pub mod arguments;
 pub mod failure;
+pub mod order_arguments;
 pub mod outline_arguments;
 pub mod stock_arguments;
 pub mod stock_lot_arguments;
@@ -19,6 +20,7 @@ mod books;
 mod copies;
 mod cost;
 mod designs;
+mod orders;
 mod outline;
 mod prices;
 mod print;

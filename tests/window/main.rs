@@ -3,6 +3,7 @@
 #![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic, clippy::unwrap_used)]
 
 mod designs;
+mod orders;
 mod papers;
 mod rates;
 mod shell;

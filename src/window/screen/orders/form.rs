@@ -1,5 +1,6 @@
 //! The form of an order: what is typed and chosen in it. `read` makes an order of it, `landed` says what it comes to.
 
+use super::rows::{self, ItemOption};
 use super::words;
 use crate::book::StockRow;
 use crate::costing::landed::SpreadBy;
@@ -8,6 +9,9 @@ use crate::studio::{BookOrder, ItemId, OrderId, OrderLine, OrderLineId};
 use crate::window::widget::Entry;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
+
+/// The name of the field another line is picked in.
+pub(super) const FIND: &str = "order-add";
 
 /// A field of a line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -110,6 +114,9 @@ pub(super) struct Form {
     pub(super) title: String,
     entries: BTreeMap<Field, Entry>,
     pub(super) lines: Vec<Line>,
+    /// What another line shall be of, as typed, and the items like it.
+    pub(super) wanted: String,
+    pub(super) found: Vec<ItemOption>,
     next_key: u32,
     pub(super) spread: SpreadBy,
     /// Nothing more is expected.
@@ -133,6 +140,8 @@ impl Form {
             title: "A new order".to_owned(),
             entries: entries.into_iter().collect(),
             lines: Vec::new(),
+            wanted: String::new(),
+            found: Vec::new(),
             next_key: 1,
             spread: SpreadBy::Value,
             closed: false,
@@ -196,6 +205,8 @@ impl Form {
         let key = self.next_key;
         self.next_key = self.next_key.saturating_add(1);
         self.refusal = None;
+        self.wanted.clear();
+        self.found.clear();
         let usual = row.item.buying.pack.as_ref().map_or_else(String::new, |pack| pack.words.clone());
         self.set(Field::Line(key, Part::Pack), usual);
         self.lines.push(Line {
@@ -212,6 +223,12 @@ impl Form {
             moves: None,
         });
         key
+    }
+
+    /// What another line shall be of was typed.
+    pub(super) fn find(&mut self, text: String, options: &[ItemOption]) {
+        self.found = rows::found(options, &text);
+        self.wanted = text;
     }
 
     fn set(&mut self, field: Field, text: impl Into<String>) {

@@ -1,8 +1,7 @@
 //! How the form of an order looks.
 
-use super::form::{Change, Field, Form, Line, Part};
+use super::form::{Change, FIND, Field, Form, Line, Part};
 use super::read::{self, Reader};
-use super::rows::ItemOption;
 use super::{Message, words};
 use crate::costing::landed::SpreadBy;
 use crate::measure::{Unit, display};
@@ -10,14 +9,10 @@ use crate::window::Shared;
 use crate::window::theme::{self, Chosen, space};
 use crate::window::widget::choice::tick;
 use crate::window::widget::{self, Mark, choice, field, link, panel, primary, quiet_button};
-use iced::widget::{Column, Row, column, combo_box, container, row, scrollable};
+use iced::widget::{Column, Row, column, container, row, scrollable};
 use iced::{Alignment, Element, Length};
 
-pub(super) fn page<'a>(
-    form: &'a Form,
-    options: &'a combo_box::State<ItemOption>,
-    shared: &'a Shared,
-) -> Element<'a, Message> {
+pub(super) fn page<'a>(form: &'a Form, shared: &'a Shared) -> Element<'a, Message> {
     let title = column![
         widget::title(form.title.as_str()),
         widget::small("Enter saves it, Esc leaves it. Amounts are those of the invoice, in its currency."),
@@ -44,7 +39,7 @@ pub(super) fn page<'a>(
         head,
         refusal,
         placed(form, shared),
-        lines(form, options, shared),
+        lines(form, shared),
         charges(form, shared),
         rest(form, shared),
         lead
@@ -94,18 +89,27 @@ fn placed<'a>(form: &'a Form, shared: &'a Shared) -> Element<'a, Message> {
     panel("The order", "", column![first, second].spacing(space::ONE + space::HALF))
 }
 
-fn lines<'a>(form: &'a Form, options: &'a combo_box::State<ItemOption>, shared: &'a Shared) -> Element<'a, Message> {
+fn lines<'a>(form: &'a Form, shared: &'a Shared) -> Element<'a, Message> {
     let all = form.lines.iter().map(|line| of_line(form, line, shared));
     let label = if form.lines.is_empty() { "What is ordered" } else { "Another line" };
-    let pick =
-        widget::pick(label, options, "type a name or reference", None, |option: ItemOption| Message::Add(option.id));
+    let nothing = form.found.is_empty() && !form.wanted.trim().is_empty();
+    let nothing = nothing.then(|| format!("no item is like {:?}: add it in Stock first", form.wanted.trim()));
+    let pick = field(label, form.wanted.as_str())
+        .id(FIND)
+        .hint("Ctrl+N")
+        .placeholder("name, reference, maker")
+        .error(nothing)
+        .on_input(Message::Find)
+        .on_submit(Message::AddFirst);
+    let found = form.found.iter().map(|option| link(option.words.as_str()).on_press(Message::Add(option.id)).into());
+    let pick = column![Element::from(pick), Column::with_children(found)];
     let sum = (!form.sum.is_empty())
         .then(|| container(widget::strong(form.sum.as_str())).align_right(Length::Fill).padding([space::HALF, 0.0]));
     let trouble = form.trouble.as_deref().map(|why| widget::caution_line(Mark::Stop, why, None));
     let width = if shared.is_narrow() { Length::Fill } else { Length::Fixed(420.0) };
     panel(
         "Lines",
-        "pick an item; then packs, the pack as bought, and what all of them cost",
+        "pick an item, Enter takes the first; then packs, the pack as bought, and what all of them cost",
         column![Column::with_children(all).spacing(space::TWO), container(pick).width(width), sum, trouble]
             .spacing(space::TWO),
     )

@@ -19,14 +19,13 @@ use super::{Action, Destination, Room};
 use crate::book::StockRow;
 use crate::studio::{Attachment, AttachmentId, BookOrder, ItemId, OrderId};
 use crate::window::desk::Request;
-use crate::window::widget::Listing;
 use crate::window::widget::listing::{Event, Order, Reaction};
+use crate::window::widget::{Listing, reveal};
 use crate::window::{Answer, Command, Shared};
 use detail::Detail;
 use files::{Files, Saving};
 use form::Form;
 use iced::Element;
-use iced::widget::combo_box;
 use receiving::Receiving;
 use rows::{ItemOption, Row};
 use std::path::PathBuf;
@@ -49,7 +48,7 @@ pub struct State {
     files: Files,
     saving: Option<Saving>,
     /// Stock to pick from, and the stock it was worded from.
-    options: combo_box::State<ItemOption>,
+    options: Vec<ItemOption>,
     seen: Option<Arc<Vec<StockRow>>>,
     /// What was sent to the book and not answered yet.
     waiting: Waiting,
@@ -88,8 +87,12 @@ pub enum Message {
     Edit,
     /// In the form of an order.
     Form(form::Change),
+    /// What another line shall be of was typed.
+    Find(String),
     /// An item was picked: a line of it.
     Add(ItemId),
+    /// The first item that is like what was typed; where nothing was, the order shall be saved.
+    AddFirst,
     /// The order shall be as the form says.
     Save,
     /// The form of what came of the order in hand.
@@ -145,7 +148,7 @@ impl Room for State {
             receiving: None,
             files: Files::default(),
             saving: None,
-            options: combo_box::State::new(Vec::new()),
+            options: Vec::new(),
             seen: None,
             waiting: Waiting::Nothing,
         };
@@ -191,7 +194,15 @@ impl Room for State {
                 }
                 Action::None
             }
+            Message::Find(text) => {
+                if let Some(form) = &mut self.form {
+                    form.refusal = None;
+                    form.find(text, &self.options);
+                }
+                Action::None
+            }
             Message::Add(item) => self.add(item, shared),
+            Message::AddFirst => self.add_first(shared),
             Message::Save => self.save(shared),
             Message::Receive => self.begin_receiving(shared),
             Message::Receiving(change) => {
@@ -223,7 +234,7 @@ impl Room for State {
 
     fn view<'a>(&'a self, shared: &'a Shared) -> Element<'a, Message> {
         match (&self.form, self.page, &self.detail) {
-            (Some(form), ..) => form_view::page(form, &self.options, shared),
+            (Some(form), ..) => form_view::page(form, shared),
             (None, Page::Order, Some(detail)) => order_view::page(self, detail, shared),
             (None, ..) => view::page(self, shared),
         }
@@ -241,7 +252,7 @@ impl Room for State {
         let now = &shared.snapshot.stock;
         if !self.seen.as_ref().is_some_and(|seen| Arc::ptr_eq(seen, now)) {
             self.seen = Some(Arc::clone(now));
-            self.options = combo_box::State::new(rows::options(now));
+            self.options = rows::options(now);
         }
         self.word(shared);
     }
@@ -268,6 +279,7 @@ impl Room for State {
         let over = self.receiving.is_some() || self.saving.is_some();
         match command {
             Command::New if self.form.is_none() && !over => self.update(Message::New, shared),
+            Command::New if self.form.is_some() => Action::Run(reveal::focus(form::FIND)),
             Command::Accept if self.receiving.is_some() => self.take_in(shared),
             Command::Accept if self.saving.is_some() => self.update(Message::Write, shared),
             Command::Accept if self.form.is_some() => self.save(shared),

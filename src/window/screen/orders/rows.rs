@@ -7,7 +7,9 @@ use crate::measure::{Money, Preferences, display};
 use crate::studio::{BookOrder, ItemId, OrderId};
 use crate::window::widget::listing::Order;
 use chrono::NaiveDate;
-use std::fmt;
+
+/// Most items that are offered at once.
+const MOST_FOUND: usize = 6;
 
 /// The column of the supplier.
 pub(super) const SUPPLIER: usize = 0;
@@ -103,13 +105,8 @@ pub(super) fn summary(rows: &[Row]) -> String {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct ItemOption {
     pub(super) id: ItemId,
-    words: String,
-}
-
-impl fmt::Display for ItemOption {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.words)
-    }
+    pub(super) words: String,
+    folded: String,
 }
 
 /// Items that are not set aside.
@@ -117,8 +114,22 @@ pub(super) fn options(stock: &[StockRow]) -> Vec<ItemOption> {
     let items = stock.iter().filter(|row| !row.item.retired);
     items
         .map(|row| {
-            let lead = if row.item.lead_bearing { " · bears lead" } else { "" };
-            ItemOption { id: row.id, words: format!("{} · {}{lead}", row.item.name, row.item.reference) }
+            let item = &row.item;
+            let lead = if item.lead_bearing { " · bears lead" } else { "" };
+            let words = format!("{} · {}{lead}", item.name, item.reference);
+            let folded = format!("{words} {} {} {}", item.maker, item.maker_number, item.supplier).to_lowercase();
+            ItemOption { id: row.id, words, folded }
         })
         .collect()
+}
+
+/// The first items every word typed is found in; none while nothing is typed.
+pub(super) fn found(options: &[ItemOption], text: &str) -> Vec<ItemOption> {
+    let folded = text.to_lowercase();
+    let typed: Vec<&str> = folded.split_whitespace().collect();
+    if typed.is_empty() {
+        return Vec::new();
+    }
+    let fits = |option: &&ItemOption| typed.iter().all(|word| option.folded.contains(word));
+    options.iter().filter(fits).take(MOST_FOUND).cloned().collect()
 }

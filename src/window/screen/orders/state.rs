@@ -94,6 +94,16 @@ impl State {
         Action::Run(reveal::focus(form::Field::Line(key, Part::Packs).id()))
     }
 
+    /// A line of the first item that is like what was typed; with nothing typed, the order is saved.
+    pub(super) fn add_first(&mut self, shared: &Shared) -> Action<Message> {
+        let Some(form) = &self.form else { return Action::None };
+        match form.found.first().map(|option| option.id) {
+            Some(item) => self.add(item, shared),
+            None if form.wanted.trim().is_empty() => self.save(shared),
+            None => Action::None,
+        }
+    }
+
     pub(super) fn save(&mut self, shared: &Shared) -> Action<Message> {
         let Some(form) = &mut self.form else { return Action::None };
         if self.waiting == Waiting::Form || shared.read_only() {
@@ -165,7 +175,8 @@ impl State {
                 if self.order().is_some() {
                     self.word(shared);
                 }
-                Action::Ask(Request::Orders)
+                // Asked for again when the rooms were refreshed.
+                Action::None
             }
             (Waiting::Form, Err(refusal)) => {
                 if let Some(form) = &mut self.form {
