@@ -7,7 +7,7 @@ use super::{Added, Delivered, Refusal, period};
 use crate::book::movement::NewMovement;
 use crate::book::{Change, Reader, correction, document, purchase};
 use crate::costing::delivery::{self, delivery_cost};
-use crate::costing::landed::{InvoicedLine, LandedOrder, landed_costs};
+use crate::costing::landed::{LandedOrder, landed_costs};
 use crate::measure::{Currency, Money, Quantity, exact};
 use crate::studio::{
     Attachment, AttachmentId, BookOrder, Delivery, LotId, MovementKind, OrderId, OrderLine, PurchaseOrder,
@@ -52,24 +52,21 @@ pub(super) fn save(
     if !saved.order.closed && is_whole(&saved)? {
         purchase::close(change, row, action)?;
     }
-    if let Some(before) = &before {
-        cost_again(change, before, &saved, currency, today)?;
-    }
-    let name = title(&order);
-    Ok(match id {
-        None => Done::adding(format!("Order {name}"), Added::Order(row)),
-        Some(_) => Done::named(format!("Change order {name}")),
+    let corrected = match &before {
+        Some(before) => cost_again(change, before, &saved, currency, today)?,
+        None => 0,
+    };
+    let name = order.title();
+    Ok(match (id, corrected) {
+        (None, _) => Done::adding(format!("Order {name}"), Added::Order(row)),
+        (Some(_), 0) => Done::named(format!("Change order {name}")),
+        (Some(_), 1) => Done::named(format!("Change order {name}: the cost of 1 lot corrected")),
+        (Some(_), lots) => Done::named(format!("Change order {name}: the costs of {lots} lots corrected")),
     })
 }
 
 fn missing(id: OrderId) -> Refusal {
     Refusal::Missing(format!("order with row {}", id.0))
-}
-
-/// What an order is called: supplier and reference, or its day.
-fn title(order: &PurchaseOrder) -> String {
-    let said = [order.supplier.trim(), order.reference.trim()].join(" ");
-    if said.trim().is_empty() { format!("of {}", order.date) } else { said.trim().to_owned() }
 }
 
 fn accept(change: &Change<'_>, order: &mut PurchaseOrder) -> Result<(), Refusal> {
@@ -119,24 +116,10 @@ fn in_units(line: &OrderLine, packs: Quantity) -> Result<Quantity, Refusal> {
 
 /// What each line costs landed, in the book's currency.
 pub(super) fn line_costs(order: &PurchaseOrder, book_currency: Currency) -> Result<Vec<Money>, Refusal> {
-    let lines = order
-        .lines
-        .iter()
-        .map(|line| InvoicedLine { price: line.price.amount(), weight_g: line.weight_g.map(Quantity::amount) })
-        .collect();
-    let landed = landed_costs(&LandedOrder {
-        lines,
-        freight: order.freight.amount(),
-        duty: order.duty.amount(),
-        discount: order.discount.amount(),
-        spread: order.spread,
-        currency: order.currency,
-        rate: order.rate,
-        book_currency,
-    });
+    let landed = landed_costs(&LandedOrder::of(order, book_currency));
     let landed = landed.map_err(|problems| {
         let said: Vec<String> = problems.iter().map(ToString::to_string).collect();
-        refuse("Order", title(order), said.join("; "))
+        refuse("Order", order.title(), said.join("; "))
     })?;
     Ok(landed.into_iter().map(|line| line.total).collect())
 }
@@ -213,15 +196,16 @@ fn after(before: delivery::Delivered, packs: Quantity, cost: Money) -> Result<de
     })
 }
 
-/// Corrects the lots whose cost by the order is another than it was.
+/// Corrects the lots whose cost by the order is another than it was; says how many.
 fn cost_again(
     change: &Change<'_>,
     before: &BookOrder,
     now: &BookOrder,
     currency: Currency,
     today: NaiveDate,
-) -> Result<(), Refusal> {
+) -> Result<usize, Refusal> {
     let (was, is) = (delivery_costs(before, currency)?, delivery_costs(now, currency)?);
+    let mut corrected = 0;
     let lines = now.order.lines.iter().zip(&now.deliveries).zip(&is);
     for ((line, came), costs) in lines {
         let old = before.order.lines.iter().position(|old| old.id == line.id).and_then(|place| was.get(place));
@@ -233,11 +217,12 @@ fn cost_again(
             period::accept(one.date, closed_until)?;
             let item = found(change, line.item)?;
             accept_cost(&item, *cost, in_units(line, one.packs)?)?;
-            let note = format!("Order {} changed", title(&now.order));
+            let note = format!("Order {} changed", now.order.title());
             correction::insert(change, line.item, LotId(one.movement.0), today.max(one.date), *cost, &note)?;
+            corrected += 1;
         }
     }
-    Ok(())
+    Ok(corrected)
 }
 
 /// Receives an order, or part of it.
@@ -304,7 +289,7 @@ pub(super) fn receive(
     if whole && !now.order.closed {
         purchase::close(change, id, action)?;
     }
-    let name = title(&order.order);
+    let name = order.order.title();
     Ok(Done::named(if whole { format!("Receive order {name}") } else { format!("Receive part of order {name}") }))
 }
 
@@ -317,7 +302,7 @@ pub(super) fn attach(change: &Change<'_>, order: OrderId, file: &Attachment) -> 
         return Err(refuse("File", format!("{} bytes", file.bytes.len()), "1 byte to 5 MB are accepted"));
     }
     purchase::attach(change, order, &Attachment { name: name.clone(), media_type, bytes: file.bytes.clone() })?;
-    Ok(Done::named(format!("Keep {name} with order {}", title(&found.order))))
+    Ok(Done::named(format!("Keep {name} with order {}", found.order.title())))
 }
 
 /// Takes a file away from its order.
@@ -333,7 +318,7 @@ pub(super) fn problems(reader: Reader<'_>) -> Result<Vec<String>, Refusal> {
     let currency = document::settings(reader)?.currency;
     let mut problems = Vec::new();
     for order in purchase::list(reader, purchase::Which::All)? {
-        let name = title(&order.order);
+        let name = order.order.title();
         match delivery_costs(&order, currency) {
             Err(refusal) => problems.push(format!("order {name}: {refusal}")),
             Ok(costs) => {

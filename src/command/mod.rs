@@ -11,6 +11,7 @@
 pub mod arguments;
 pub mod buying;
 pub mod failure;
+pub mod order_arguments;
 pub mod outline_arguments;
 pub mod stock_arguments;
 pub mod stock_lot_arguments;
@@ -21,6 +22,7 @@ mod copies;
 mod cost;
 mod designs;
 mod export;
+mod orders;
 mod outline;
 mod prices;
 mod print;

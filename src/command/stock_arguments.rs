@@ -2,6 +2,7 @@
 
 use super::arguments::{Form, date};
 use super::buying::Buy;
+use super::order_arguments::OrderTask;
 use super::stock_lot_arguments::{Close, Correct, Export, Import, JarTask, Trace, WashBack, Weigh};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
@@ -47,6 +48,9 @@ pub enum StockTask {
     #[command(after_help = "A difference of more than 5 g and more than a tenth asks for --cause.\n\
                             Example: enamelwright stock weigh A3-07 194.2g A3-08 88.5g --preview")]
     Weigh(Weigh),
+    /// Orders: what is still to come, what came
+    #[command(subcommand)]
+    Order(OrderTask),
     /// Close the period up to a day: nothing dated in it may change stock
     #[command(after_help = "Example: enamelwright stock close 2025-12-31")]
     Close(Close),

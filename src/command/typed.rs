@@ -23,6 +23,12 @@ pub(super) fn share(field: &str, text: &str, preferences: &Preferences) -> Resul
     parse::parse_share(text, preferences).map_err(named(field))
 }
 
+/// A number of packs, 0 or more.
+pub(super) fn packs(field: &str, text: &str, preferences: &Preferences) -> Result<Quantity, Failure> {
+    let number = parse::parse_number(text, preferences).map_err(named(field))?;
+    Quantity::new(number).ok_or_else(|| Failure::invalid(format!("{field}: {text:?} has more than nine decimals")))
+}
+
 /// An amount of the book's money.
 pub(super) fn money(field: &str, text: &str, preferences: &Preferences) -> Result<Money, Failure> {
     parse::parse_money(text, preferences).map_err(named(field))

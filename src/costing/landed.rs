@@ -10,10 +10,13 @@
 //! A line whose discount takes all of it may lack a minor unit after rounding; it is then given that unit by the line
 //! that has most, the earlier of equal ones, so that no line costs less than nothing.
 
+mod order;
 mod problem;
 
-pub use crate::studio::SpreadBy;
+pub use order::unit_price;
 pub use problem::{Charge, LandedProblem};
+
+pub use crate::studio::SpreadBy;
 
 use super::share::split;
 use crate::measure::exact::{add, mul, round, sub, sum};

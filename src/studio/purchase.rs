@@ -111,6 +111,28 @@ pub struct BookOrder {
     pub attachments: Vec<AttachmentHead>,
 }
 
+impl BookOrder {
+    /// Packs still to come, by line in the order of the lines; 0 where all came.
+    pub fn to_come(&self) -> Vec<Quantity> {
+        let lines = self.order.lines.iter().zip(&self.deliveries);
+        lines
+            .map(|(line, came)| {
+                // What came is never more than what was ordered, so it fits.
+                let left = came.iter().try_fold(line.packs, |left, one| left.minus(one.packs));
+                left.unwrap_or_default().max(Quantity::ZERO)
+            })
+            .collect()
+    }
+}
+
+impl PurchaseOrder {
+    /// What the order is called: supplier and reference, or its day.
+    pub fn title(&self) -> String {
+        let said = [self.supplier.trim(), self.reference.trim()].join(" ");
+        if said.trim().is_empty() { format!("of {}", self.date) } else { said.trim().to_owned() }
+    }
+}
+
 /// What came of a line in one go.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Delivery {

@@ -8,6 +8,7 @@ mod counting;
 mod designs;
 mod hands;
 mod lots;
+mod orders;
 mod papers;
 mod rates;
 mod shell;
