@@ -9,6 +9,7 @@
 //! not apply is `null`. The fields of each answer are named beside the function that writes it.
 
 pub mod arguments;
+pub mod cutting_arguments;
 pub mod failure;
 pub mod outline_arguments;
 pub mod stock_arguments;
@@ -18,6 +19,7 @@ pub mod table;
 mod books;
 mod copies;
 mod cost;
+mod cutting;
 mod designs;
 mod outline;
 mod prices;

@@ -9,7 +9,7 @@ use super::stock_arguments::{List, Receive, Return, Show, StockTask, Take, Value
 use super::table::{Align, Table};
 use super::typed;
 use super::words::{counted, fine_money, money, quantity};
-use super::{stock_import, stock_jars, stock_lots};
+use super::{cutting, stock_import, stock_jars, stock_lots};
 use crate::actions::{self, Action, Outcome, Receipt, Taking};
 use crate::book::{Book, Snapshot, StockRow};
 use crate::costing::stock::ledger;
@@ -32,6 +32,8 @@ pub(super) fn stock(session: &mut Session<'_>, task: StockTask) -> Result<(), Fa
         StockTask::Correct(task) => stock_lots::correct(session, &task),
         StockTask::Jar(task) => stock_jars::save(session, task),
         StockTask::Weigh(task) => stock_jars::weigh(session, &task),
+        StockTask::Nest(task) => cutting::nest(session, &task),
+        StockTask::Cut(task) => cutting::cut(session, task),
         StockTask::Close(task) => stock_lots::close(session, &task),
         StockTask::Import(task) => stock_import::import(session, &task),
         StockTask::Show(task) => show(session, &task),

@@ -1,6 +1,7 @@
 //! What can be asked about stock on the command line.
 
 use super::arguments::{Form, date};
+use super::cutting_arguments::{CutTask, Nest};
 use super::stock_lot_arguments::{Close, Correct, Import, JarTask, WashBack, Weigh};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
@@ -46,6 +47,16 @@ pub enum StockTask {
     #[command(after_help = "A difference of more than 5 g and more than a tenth asks for --cause.\n\
                             Example: enamelwright stock weigh A3-07 194.2g A3-08 88.5g --preview")]
     Weigh(Weigh),
+    /// Lay blanks out on a sheet: how many fit, what each costs
+    #[command(after_help = "Nothing is written. QUANTITY may be left out for as many as fit.\n\
+                            Example: enamelwright stock nest SH-01 --blank BL-03:12 --blank \"disc 20\" --kerf 0.5mm")]
+    Nest(Nest),
+    /// Write down that sheets were cut into blanks and off-cuts
+    #[command(
+        after_help = "The sheets go out, blanks and off-cuts come in with their share of what they cost, by area.\n\
+                            Example: enamelwright stock cut SH-01 --sheets 1 --blank BL-03:12 --bench-minutes 45 --wage"
+    )]
+    Cut(CutTask),
     /// Close the period up to a day: nothing dated in it may change stock
     #[command(after_help = "Example: enamelwright stock close 2025-12-31")]
     Close(Close),

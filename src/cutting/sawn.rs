@@ -117,8 +117,8 @@ fn in_unit(
     metal: Metal,
 ) -> Result<Quantity, CutError> {
     match unit {
-        Unit::Each => kept(count),
-        Unit::Gram => kept(grams(area_mm2, thickness, metal)?),
+        Unit::Each => Ok(kept(count)?),
+        Unit::Gram => Ok(kept(grams(area_mm2, thickness, metal)?)?),
         Unit::Millimetre | Unit::Millilitre => Err(CutError::Field {
             field: "unit of what is cut",
             value: unit.to_string(),
