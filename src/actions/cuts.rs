@@ -7,9 +7,9 @@ use super::{Refusal, items};
 use crate::book::cut::{self as cuts, NewCut};
 use crate::book::movement::{self, NewMovement};
 use crate::book::{Change, Reader, correction, document};
-use crate::costing::cut::{CutCosts, astray, cut_costs};
+use crate::costing::cut::{CutCosts, astray, bench_worth, cut_costs};
 use crate::costing::stock::{self as valuation, Ledger};
-use crate::measure::{Decimal, Money, exact};
+use crate::measure::{Decimal, Money};
 use crate::studio::{BookCut, Cut, CutItem, CutPart, ItemId, LotId, Movement, MovementId, MovementKind};
 
 /// Most lines of one cut.
@@ -39,8 +39,7 @@ pub(super) fn cut(change: &Change<'_>, cut: &Cut, action: i64) -> Result<Done, R
     let ledger = valuation::ledger(&movements, method).map_err(|error| refusal(&sheet, error))?;
     let metal = issued(&ledger, issue)?;
     let bench = if cut.bench_in_cost {
-        let hours = exact::div(cut.bench_minutes, Decimal::from(60)).map_err(too_large)?;
-        Money::rounded(exact::mul(hours, rates.labour_per_hour.amount()).map_err(too_large)?)
+        bench_worth(cut.bench_minutes, rates.labour_per_hour).map_err(too_large)?
     } else {
         Money::ZERO
     };

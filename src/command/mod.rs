@@ -10,6 +10,7 @@
 
 pub mod arguments;
 pub mod buying;
+pub mod cutting_arguments;
 pub mod failure;
 pub mod order_arguments;
 pub mod outline_arguments;
@@ -20,6 +21,7 @@ pub mod table;
 mod books;
 mod copies;
 mod cost;
+mod cutting;
 mod designs;
 mod export;
 mod orders;

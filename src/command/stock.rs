@@ -11,7 +11,7 @@ use super::stock_arguments::{List, Receive, Return, Show, StockTask, Take, Value
 use super::table::{Align, Table};
 use super::typed;
 use super::words::{counted, fine_money, money, quantity};
-use super::{orders, stock_import, stock_jars, stock_lots, trace};
+use super::{cutting, orders, stock_import, stock_jars, stock_lots, trace};
 use crate::actions::{self, Action, Outcome, Receipt, Taking};
 use crate::book::{Book, Snapshot, StockRow};
 use crate::costing::stock::ledger;
@@ -35,6 +35,8 @@ pub(super) fn stock(session: &mut Session<'_>, task: StockTask) -> Result<(), Fa
         StockTask::Jar(task) => stock_jars::save(session, task),
         StockTask::Weigh(task) => stock_jars::weigh(session, &task),
         StockTask::Order(task) => orders::order(session, task),
+        StockTask::Nest(task) => cutting::nest(session, &task),
+        StockTask::Cut(task) => cutting::cut(session, task),
         StockTask::Close(task) => stock_lots::close(session, &task),
         StockTask::Import(task) => stock_import::import(session, &task),
         StockTask::Export(task) => export::export(session, &task),

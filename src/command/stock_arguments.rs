@@ -2,6 +2,7 @@
 
 use super::arguments::{Form, date};
 use super::buying::Buy;
+use super::cutting_arguments::{CutTask, Nest};
 use super::order_arguments::OrderTask;
 use super::stock_lot_arguments::{Close, Correct, Export, Import, JarTask, Trace, WashBack, Weigh};
 use chrono::NaiveDate;
@@ -51,6 +52,16 @@ pub enum StockTask {
     /// Orders: what is still to come, what came
     #[command(subcommand)]
     Order(OrderTask),
+    /// Lay blanks out on a sheet: how many fit, what each costs
+    #[command(after_help = "Nothing is written. QUANTITY may be left out for as many as fit.\n\
+                            Example: enamelwright stock nest SH-01 --blank BL-03:12 --blank \"disc 20\" --kerf 0.5mm")]
+    Nest(Nest),
+    /// Write down that sheets were cut into blanks and off-cuts
+    #[command(
+        after_help = "The sheets go out, blanks and off-cuts come in with their share of what they cost, by area.\n\
+                            Example: enamelwright stock cut SH-01 --sheets 1 --blank BL-03:12 --bench-minutes 45 --wage"
+    )]
+    Cut(CutTask),
     /// Close the period up to a day: nothing dated in it may change stock
     #[command(after_help = "Example: enamelwright stock close 2025-12-31")]
     Close(Close),

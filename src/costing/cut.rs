@@ -2,9 +2,10 @@
 //! last stored digit.
 
 use super::landed::spread;
+use super::stock::{self, StockError};
 use crate::measure::money::MONEY_PLACES;
-use crate::measure::{Decimal, Money, TooLarge};
-use crate::studio::{CutPart, Movement};
+use crate::measure::{Decimal, Money, Quantity, TooLarge, exact};
+use crate::studio::{Cut, CutPart, Movement, MovementId, MovementKind, ValuationMethod};
 
 /// What each part of a cut is worth.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -36,6 +37,64 @@ pub fn cut_costs(
     let bench = spread(bench, &lines.iter().map(bears).collect::<Vec<_>>(), MONEY_PLACES)?;
     let lines = costs.into_iter().zip(bench).map(|(metal, bench)| metal.plus(bench)).collect::<Result<_, _>>()?;
     Ok(CutCosts { lines, scrap })
+}
+
+/// What minutes at the bench are worth at a wage an hour, rounded to stored money.
+///
+/// # Errors
+/// [`TooLarge`].
+pub fn bench_worth(minutes: Decimal, wage: Money) -> Result<Money, TooLarge> {
+    let hours = exact::div(minutes, Decimal::from(60))?;
+    Ok(Money::rounded(exact::mul(hours, wage.amount())?))
+}
+
+/// What a cut would do.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Foretold {
+    /// What the sheet that goes out is worth.
+    pub metal: Money,
+    /// What the bench time adds.
+    pub bench: Money,
+    /// What each line comes in at, and what leaves with the scrap.
+    pub costs: CutCosts,
+    /// What is left of the sheet right after it, in its unit.
+    pub left: Quantity,
+}
+
+/// What a cut would do after the movements of its sheet there are (by date then row), written last of its day.
+///
+/// # Errors
+/// [`StockError`] where the sheet does not suffice or a number does not fit.
+pub fn foretell(
+    cut: &Cut,
+    movements: &[Movement],
+    method: ValuationMethod,
+    wage: Money,
+) -> Result<Foretold, StockError> {
+    let id = MovementId(i64::MAX);
+    let trial = Movement {
+        id,
+        item: cut.sheet,
+        date: cut.date,
+        kind: MovementKind::Issue,
+        quantity: cut.quantity,
+        cost: None,
+        lot: None,
+        lot_number: String::new(),
+        supplier: String::new(),
+        note: String::new(),
+        typed: String::new(),
+    };
+    let mut all = movements.to_vec();
+    let place = all.partition_point(|movement| movement.date <= cut.date);
+    all.insert(place, trial);
+    let ledger = stock::ledger(&all, method)?;
+    let line = ledger.lines.iter().find(|line| line.movement == id).ok_or(TooLarge)?;
+    let metal = Money::ZERO.minus(line.value_change)?;
+    let bench = if cut.bench_in_cost { bench_worth(cut.bench_minutes, wage)? } else { Money::ZERO };
+    let shares: Vec<(CutPart, Decimal)> = cut.lines.iter().map(|line| (line.part, line.share)).collect();
+    let costs = cut_costs(metal, bench, &shares, cut.scrap_share)?;
+    Ok(Foretold { metal, bench, costs, left: line.on_hand })
 }
 
 /// A lot that came with a cut, with what it should cost; only those that cost something else now.

@@ -5,6 +5,9 @@
 //! big enough to be kept. [`share`] splits the cost of the sheet over it. The same plan gives the same layout every
 //! time: the search counts its tries and reads no clock.
 //!
+//! What is really sawn, which may be more sheets and fewer blanks, is a [`Sawn`]; it becomes the
+//! [`Cut`](crate::studio::Cut) that is written into the book.
+//!
 //! Three searches take part and the best of them is kept. Rows repeat a blank, or two head to tail, over the
 //! sheet; discs also have rows of their own and are pushed apart freely; filling lays any outline beside
 //! any other with the collision engine jagua-rs, in rings blown up by half the kerf, and every blank it proposes is
@@ -23,6 +26,7 @@ mod mix;
 mod plane;
 mod rest;
 mod rows;
+mod sawn;
 mod search;
 mod shape;
 mod share;
@@ -32,6 +36,7 @@ mod zone;
 pub use layout::{Layout, Masses, OffCut, Placed};
 pub use mass::grams;
 pub use mix::{MOST_BLANKS, lay_out, mix};
+pub use sawn::{Estimate, Piece, Sawn, blank_mm2, estimate, of_sheets, sheet_mm2};
 pub use share::{Areas, Costs, Scrap, share};
 pub use work::{Flow, Progress};
 

@@ -5,6 +5,7 @@
 
 pub mod bar;
 pub mod curve;
+pub mod cut_sheet;
 pub mod outline;
 pub mod slots;
 pub mod strip;

@@ -1,34 +1,20 @@
-//! Blanks from a sheet.
+//! Blanks from a sheet: what fits, what it costs, the cut written down; and the open share of a stencil.
 
-use super::{Action, Room};
-use crate::window::Shared;
-use crate::window::theme::space;
-use crate::window::widget;
-use iced::Element;
-use iced::widget::container;
+mod laid;
+mod outlines;
+mod plan;
+mod room;
+mod sawing;
+mod sawing_view;
+mod search;
+mod stencil;
+mod stencil_view;
+mod view;
+mod wanted_view;
 
-/// What the room keeps.
-#[derive(Debug, Default)]
-pub struct State;
-
-/// What happens in the room.
-#[derive(Debug, Clone)]
-pub enum Message {}
-
-impl Room for State {
-    type Message = Message;
-
-    fn new(_shared: &Shared) -> Self {
-        Self
-    }
-
-    fn update(&mut self, message: Message, _shared: &Shared) -> Action<Message> {
-        match message {}
-    }
-
-    fn view<'a>(&'a self, _shared: &'a Shared) -> Element<'a, Message> {
-        container(widget::title("Cut blanks")).padding(space::THREE).into()
-    }
-
-    fn refresh(&mut self, _shared: &Shared) {}
-}
+pub use outlines::Trouble;
+pub use plan::{Field, From, Mixing, Pick, Source};
+pub use room::{Message, Side, State};
+pub use sawing::{Change as SawingChange, Field as SawingField, OffCutAs};
+pub use search::Event as SearchEvent;
+pub use stencil::{Change as StencilChange, Found as StencilFound, Ground, Measured, Typed as StencilField};
