@@ -413,7 +413,7 @@ fn pictures_of_orders() {
     window.send(Message::System(iced::theme::Mode::Light));
     draw(&window, "order-light");
     window.press("Change it");
-    window.erase("order-freight", 2);
+    window.erase("order-freight", 5);
     window.type_at("order-freight", "13");
     draw(&window, "change-light");
     window.command(Command::Back);

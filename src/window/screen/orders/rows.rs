@@ -97,7 +97,7 @@ pub(super) fn summary(rows: &[Row]) -> String {
     let all = words::counted(rows.len(), "order", "orders");
     match open {
         0 => format!("{all}, nothing is still to come"),
-        open => format!("{all}, of {open} something is still to come"),
+        open => format!("{all}, {open} open: something is still to come"),
     }
 }
 
