@@ -391,3 +391,50 @@ fn at_200_per_cent_the_page_of_an_item_is_one_column() {
     window.reads("In or out");
     window.reads("Fen green");
 }
+
+/// Writes pictures of the pages into a folder, to be looked at.
+#[test]
+#[ignore = "writes pictures to look at into the folder named by ENAMELWRIGHT_PICTURES"]
+fn pictures_of_the_pages() {
+    let folder = std::path::PathBuf::from(std::env::var("ENAMELWRIGHT_PICTURES").expect("a folder"));
+    let draw = |window: &Window, name: &str, palette: &'static theme::Palette, height: f32| {
+        let settings = Settings {
+            fonts: fonts::ALL.into_iter().map(Into::into).collect(),
+            default_font: theme::REGULAR,
+            ..Settings::default()
+        };
+        let size = Size::new(1280.0 / window.app.scale(), height);
+        let mut page = Simulator::with_size(settings, size, window.app.view());
+        let snapshot = page.snapshot(&theme::theme(palette)).unwrap();
+        assert!(snapshot.matches_image(folder.join(name)).unwrap());
+    };
+    let mut window = Window::at("Fen green");
+    draw(&window, "lots-item", &theme::LIGHT, 800.0);
+    window.press("2026-01-10, lot 2231");
+    draw(&window, "lots-traced", &theme::LIGHT, 800.0);
+    draw(&window, "lots-traced-dark", &theme::DARK, 800.0);
+    window.press("Correct its price");
+    window.type_at("correction-cost", "10.50");
+    draw(&window, "lots-correct", &theme::LIGHT, 800.0);
+    draw(&window, "lots-correct-dark", &theme::DARK, 800.0);
+    window.enter("correction-cost");
+    draw(&window, "lots-corrected", &theme::LIGHT, 1000.0);
+    window.press("Wash back");
+    window.type_at("movement-quantity", "10");
+    window.press("the cost of an item");
+    draw(&window, "lots-wash-back", &theme::LIGHT, 800.0);
+    window.command(Command::Back);
+    for _ in 0..12 {
+        window.command(Command::Larger);
+    }
+    draw(&window, "lots-large", &theme::LIGHT, 1600.0);
+    window.press("Correct its price");
+    draw(&window, "lots-correct-large", &theme::LIGHT, 400.0);
+    window.command(Command::Back);
+    window.command(Command::Go(RoomName::Setup));
+    draw(&window, "lots-setup-large", &theme::LIGHT, 2600.0);
+    for _ in 0..12 {
+        window.command(Command::Smaller);
+    }
+    draw(&window, "lots-setup", &theme::LIGHT, 1000.0);
+}
