@@ -384,7 +384,7 @@ impl Sawing {
     }
 }
 
-const NO_NAME: &str = "\"\" is no name: write what it is called in stock";
+const NO_NAME: &str = "nothing is typed: write what it is called in stock";
 
 fn count(blank: &Blank, shared: &Shared) -> Result<u32, String> {
     parse::parse_count(blank.count.text(), 0..=1_000_000, &shared.preferences).map_err(|problem| problem.to_string())
