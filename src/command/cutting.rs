@@ -413,15 +413,15 @@ mod tests {
         let cut = ["stock", "cut", "SH", "--blank", "SQ:3", "--bench-minutes", "30", "--wage"];
         let preview = json(&[&cut[..], &["--preview"]].concat());
         assert_eq!(preview["done"], Value::Null);
-        assert_eq!(json(&["stock", "show", "SQ"])["on_hand"], "0");
+        assert_eq!(json(&["stock", "show", "SQ"])["item"]["on_hand"], "0");
         let told = json(&cut);
         assert_eq!((&told["value"], &told["bench"], &told["left"]), (&json!("3"), &json!("11"), &json!("1")));
         assert_eq!(told["pieces"][0]["cost"], "14");
         assert_eq!(told["scrap_g"], "10.752");
-        let shown = json(&["stock", "show", "SQ"]);
+        let shown = json(&["stock", "show", "SQ"])["item"].clone();
         assert_eq!((&shown["on_hand"], &shown["value"]), (&json!("3"), &json!("14")));
         let _ = done(&["undo"]);
-        assert_eq!(json(&["stock", "show", "SQ"])["on_hand"], "0");
+        assert_eq!(json(&["stock", "show", "SQ"])["item"]["on_hand"], "0");
         for (wrong, said) in [
             (&["stock", "cut", "SH", "--blank", "SQ:7"][..], "area of blanks and off-cuts is 2800 mm²"),
             (&["stock", "cut", "SH", "--sheets", "3", "--blank", "SQ:7"], "only 2 on hand"),
