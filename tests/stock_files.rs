@@ -90,7 +90,7 @@ fn decimal(value: &Value) -> Decimal {
     text.parse().unwrap_or_else(|error| panic!("{error}: {value}"))
 }
 
-/// The perpetual FIFO and moving-average worked examples of tests/data/c_cost_accounting.csv (each row names its source),
+/// The perpetual FIFO and moving-average worked examples of `tests/data/c_cost_accounting.csv` (each row names its source),
 /// line by line through a file: every sale's cost, what is left and its value. Published figures are unrounded; each
 /// issue of ours is rounded to a millionth, so an issue is compared to within one grain and a sum to one grain an issue.
 #[test]

@@ -374,6 +374,68 @@ mod tests {
     use super::*;
     use crate::measure::Currency;
 
+    /// Runs the command line on a book of its own; what it said, and its errors.
+    fn run(folder: &std::path::Path, arguments: &[&str]) -> (String, String) {
+        let now = chrono::NaiveDate::from_ymd_opt(2026, 3, 14).unwrap().and_hms_opt(9, 30, 0).unwrap();
+        let book = folder.join("studio.studiobook");
+        let head = ["enamelwright".into(), "--book".into(), book.into_os_string()];
+        let all = head.into_iter().chain(arguments.iter().map(Into::into));
+        let (mut out, mut errors) = (Vec::new(), Vec::new());
+        let _ = crate::command::run(all, now, |_| Ok(()), &mut out, &mut errors);
+        (String::from_utf8(out).unwrap(), String::from_utf8(errors).unwrap())
+    }
+
+    #[test]
+    fn blanks_are_laid_out_and_cut() {
+        let folder = tempfile::tempdir().unwrap();
+        let done = |arguments: &[&str]| {
+            let (out, errors) = run(folder.path(), arguments);
+            assert_eq!(errors, "", "{arguments:?}");
+            out
+        };
+        let json = |arguments: &[&str]| -> Value {
+            serde_json::from_str(&done(&[arguments, &["--format", "json"]].concat())).unwrap()
+        };
+        let _ = done(&["new"]);
+        let sheet = ["stock", "add", "SH", "Copper sheet", "--kind", "sheet", "--thickness", "1mm", "--unit", "each"];
+        let _ = done(&[&sheet[..], &["--size", "96mm", "25mm"]].concat());
+        let _ = done(&["stock", "receive", "SH", "2", "6.00"]);
+        let square = "rectangle 20 20";
+        let blank = ["stock", "add", "SQ", "Square", "--kind", "blank", "--thickness", "1mm", "--outline", square];
+        let _ = done(&blank);
+        // By hand: 3 of 400 mm² are half of 2400 mm²; copper at 8.96 mg/mm³ makes 21.504 g a sheet.
+        let laid = json(&["stock", "nest", "SH", "--blank", "SQ:2", "--blank", "rectangle 20 20:1"]);
+        assert_eq!(laid["blanks"][0]["count"], 2);
+        assert_eq!(laid["blanks"][1]["blank"], square);
+        assert_eq!((&laid["used_share"], &laid["sheet_g"]), (&json!("0.5"), &json!("21.504")));
+        assert_eq!(laid["sheet_cost"], "3");
+        // A sheet at 3.00 over 3 blanks, half an hour at 22.00 on top: 3 + 11 = 14.
+        let cut = ["stock", "cut", "SH", "--blank", "SQ:3", "--bench-minutes", "30", "--wage"];
+        let preview = json(&[&cut[..], &["--preview"]].concat());
+        assert_eq!(preview["done"], Value::Null);
+        assert_eq!(json(&["stock", "show", "SQ"])["item"]["on_hand"], "0");
+        let told = json(&cut);
+        assert_eq!((&told["value"], &told["bench"], &told["left"]), (&json!("3"), &json!("11"), &json!("1")));
+        assert_eq!(told["pieces"][0]["cost"], "14");
+        assert_eq!(told["scrap_g"], "10.752");
+        let shown = json(&["stock", "show", "SQ"])["item"].clone();
+        assert_eq!((&shown["on_hand"], &shown["value"]), (&json!("3"), &json!("14")));
+        let _ = done(&["undo"]);
+        assert_eq!(json(&["stock", "show", "SQ"])["item"]["on_hand"], "0");
+        for (wrong, said) in [
+            (&["stock", "cut", "SH", "--blank", "SQ:7"][..], "area of blanks and off-cuts is 2800 mm²"),
+            (&["stock", "cut", "SH", "--sheets", "3", "--blank", "SQ:7"], "only 2 on hand"),
+            (&["stock", "cut", "SH", "--blank", "SQ"], "does not say how many"),
+            (&["stock", "cut", "SQ", "--blank", "SQ:1"], "accepted is an item of sheet"),
+            (&["stock", "nest", "SH", "--blank", "square 3"], "there is no item square 3"),
+            (&["stock", "nest", "SH", "--blank", "SQ", "--kerf", "wide"], "kerf"),
+        ] {
+            let (out, errors) = run(folder.path(), wrong);
+            assert_eq!(out, "", "{wrong:?}");
+            assert!(errors.contains(said), "{wrong:?}: {errors}");
+        }
+    }
+
     #[test]
     fn a_quantity_stands_after_the_last_colon() {
         let preferences = Preferences::metric(Currency::USD);

@@ -80,19 +80,19 @@ pub fn count_sheet<'a>(
 }
 
 /// Names as one walks along them: numbers in them by their size, letters however they are written.
-fn walked(a: &str, b: &str) -> Ordering {
-    let (one, other) = (a.to_lowercase(), b.to_lowercase());
-    let (mut x, mut y) = (one.chars().peekable(), other.chars().peekable());
+fn walked(one: &str, other: &str) -> Ordering {
+    let (small_one, small_other) = (one.to_lowercase(), other.to_lowercase());
+    let (mut left, mut right) = (small_one.chars().peekable(), small_other.chars().peekable());
     loop {
-        let order = match (x.peek(), y.peek()) {
-            (None, None) => return a.cmp(b),
+        let order = match (left.peek(), right.peek()) {
+            (None, None) => return one.cmp(other),
             (None, Some(_)) => return Ordering::Less,
             (Some(_), None) => return Ordering::Greater,
-            (Some(p), Some(q)) if p.is_ascii_digit() && q.is_ascii_digit() => {
-                let (left, right) = (digits(&mut x), digits(&mut y));
-                left.len().cmp(&right.len()).then_with(|| left.cmp(&right))
+            (Some(here), Some(there)) if here.is_ascii_digit() && there.is_ascii_digit() => {
+                let (here, there) = (digits(&mut left), digits(&mut right));
+                here.len().cmp(&there.len()).then_with(|| here.cmp(&there))
             }
-            (Some(_), Some(_)) => x.next().cmp(&y.next()),
+            (Some(_), Some(_)) => left.next().cmp(&right.next()),
         };
         if order != Ordering::Equal {
             return order;

@@ -96,6 +96,7 @@ impl RoomName {
     ];
 
     /// The bead that is filled while the room is on screen.
+    #[must_use]
     pub const fn bead(self) -> Self {
         match self {
             Self::Orders | Self::Weighing | Self::Counting | Self::Cutting | Self::Buying | Self::Carrying => {

@@ -183,7 +183,7 @@ impl Maker {
                 MovementKind::WriteOff => Action::WriteOff(taking),
                 MovementKind::Return => Action::Return { taking, lot: None },
                 MovementKind::Count => Action::Count(taking),
-                MovementKind::Issue | MovementKind::Receipt => Action::Issue(taking),
+                MovementKind::Issue | MovementKind::Receipt | MovementKind::WashBack => Action::Issue(taking),
             };
             let _ = self.perform(action, entry.day);
             done += 1;

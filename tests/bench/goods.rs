@@ -3,7 +3,9 @@
 use crate::generator::{Numbers, tenths};
 use chrono::{Days, NaiveDate};
 use enamelwright::measure::{Decimal, Unit};
-use enamelwright::studio::{EnamelKind, Fusing, Item, ItemDetails, ItemId, Metal, MovementKind, Outline, Thickness};
+use enamelwright::studio::{
+    Buying, EnamelKind, Fusing, Item, ItemDetails, ItemId, Metal, MovementKind, Outline, Thickness,
+};
 
 /// Items come in sets of as many as a design takes: a blank, five enamels, three findings, solder, a consumable and a
 /// box, in this order.
@@ -91,6 +93,7 @@ pub(crate) fn good(index: u32, numbers: &mut Numbers) -> Good {
         reorder_level: Some(tenths(level)),
         lead_bearing: false,
         retired: false,
+        buying: Buying::default(),
     };
     Good { id: ItemId(0), item, price_e4, lot }
 }

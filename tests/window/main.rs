@@ -5,6 +5,7 @@
 mod buying;
 mod carrying;
 mod counting;
+mod cutting;
 mod designs;
 mod hands;
 mod lots;

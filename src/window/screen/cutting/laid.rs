@@ -59,7 +59,7 @@ impl Laid {
         let mut laid = Self {
             headline: headline(&layout, p),
             parts: parts(&layout, &plan, names, estimate.as_ref(), p),
-            lines: lines(&layout, estimate.as_ref(), p),
+            lines: lines(&layout, &plan, estimate.as_ref(), p),
             costs: costs(estimate.as_ref(), p),
             picture: picture(&layout, &plan, p),
             layout,
@@ -126,7 +126,7 @@ fn fine(money: Money) -> Money {
     Money::rounded(exact::round(money.amount(), 4))
 }
 
-fn lines(layout: &Layout, estimate: Option<&Estimate>, p: &Preferences) -> Vec<Line> {
+fn lines(layout: &Layout, plan: &SheetPlan, estimate: Option<&Estimate>, p: &Preferences) -> Vec<Line> {
     let metal = estimate.map(|estimate| &estimate.metal);
     let money = |money: Option<Money>| {
         money.map_or_else(String::new, |money| format!(" · {}", display::money(money.amount(), p)))
@@ -140,9 +140,9 @@ fn lines(layout: &Layout, estimate: Option<&Estimate>, p: &Preferences) -> Vec<L
     for (number, off_cut) in layout.off_cuts.iter().enumerate() {
         let [x, y] = off_cut.size_mm.map(|side| display::length(side, p));
         let area = layout.areas.off_cuts.get(number).copied().unwrap_or_default();
-        let share = exact::div(area, layout.areas.sheet).map(|share| display::share(share, p)).unwrap_or_default();
+        let mass = cutting::grams(area, plan.thickness, plan.metal).map(|mass| grams(mass, p)).unwrap_or_default();
         let money = money(metal.and_then(|metal| metal.off_cuts.get(number).copied()));
-        lines.push(Line::new(format!("Off-cut {}, {x} × {y}", number + 1), share + &money));
+        lines.push(Line::new(format!("Off-cut {}, {x} × {y}", number + 1), mass + &money));
     }
     lines.push(Line::new("Scrap and saw dust", grams(masses.scrap, p) + &money(metal.map(|metal| metal.scrap))));
     lines

@@ -113,6 +113,16 @@ impl State {
         self.search.is_some()
     }
 
+    /// The sheets of stock that can be chosen.
+    pub fn sheets(&self) -> &[Pick] {
+        self.form.sheets.options()
+    }
+
+    /// The blanks of stock that can be wanted.
+    pub fn blanks(&self) -> &[Pick] {
+        self.form.blanks.options()
+    }
+
     /// The layout shown, where it is of the plan as it stands.
     pub fn layout(&self) -> Option<&Layout> {
         self.laid.as_ref().filter(|laid| !laid.stale).map(|laid| &*laid.layout)
@@ -198,7 +208,7 @@ impl State {
 
     fn add_drawing(&mut self, shared: &Shared) -> Action<Message> {
         let Some(path) = typed_path(self.form.text(Field::Drawing)) else {
-            self.adding = Some(Trouble::new("\"\" is no file: write the path of an SVG file"));
+            self.adding = Some(Trouble::new("nothing is typed: write the path of an SVG file"));
             return Action::None;
         };
         let long = self.form.text(Field::LongSide).trim();

@@ -384,7 +384,7 @@ impl Sawing {
     }
 }
 
-const NO_NAME: &str = "\"\" is no name: write what it is called in stock";
+const NO_NAME: &str = "nothing is typed: write what it is called in stock";
 
 fn count(blank: &Blank, shared: &Shared) -> Result<u32, String> {
     parse::parse_count(blank.count.text(), 0..=1_000_000, &shared.preferences).map_err(|problem| problem.to_string())
@@ -477,7 +477,7 @@ fn lines(cut: &Cut, foretold: &Foretold, sheet: &str, shared: &Shared) -> Vec<Li
     let money = |amount: Decimal| display::money(amount, p);
     let mut lines = vec![Line::new(
         format!(
-            "{} of {sheet} goes out; {} left",
+            "Out: {} of {sheet}; {} left",
             cut.typed,
             display::quantity(foretold.left.amount(), unit_of(cut.sheet, shared), p)
         ),
@@ -495,18 +495,18 @@ fn lines(cut: &Cut, foretold: &Foretold, sheet: &str, shared: &Shared) -> Vec<Li
                 let row = shared.snapshot.item(*id);
                 (row.map_or_else(String::new, |row| row.item.name.clone()), unit_of(*id, shared), "")
             }
-            CutItem::New(item) => (item.name.clone(), item.unit, ", a new item"),
+            CutItem::New(item) => (item.name.clone(), item.unit, ", new"),
         };
         let price = crate::costing::stock::unit_price(*cost, line.quantity)
             .map(|price| format!(" at {}", display::unit_price(exact::round(price, 4), unit, p)))
             .unwrap_or_default();
         lines.push(Line::new(
-            format!("{} of {name}{new} come in{price}", display::quantity(line.quantity.amount(), unit, p)),
+            format!("In: {} of {name}{new}{price}", display::quantity(line.quantity.amount(), unit, p)),
             money(cost.amount()),
         ));
     }
     lines.push(Line::new(
-        format!("{} of scrap and saw dust leave", display::mass(exact::round(cut.scrap_g.amount(), 2), p)),
+        format!("Scrap and saw dust: {}", display::mass(exact::round(cut.scrap_g.amount(), 2), p)),
         money(foretold.costs.scrap.amount()),
     ));
     lines

@@ -245,7 +245,7 @@ impl Stencil {
 
     fn read(&mut self, shared: &Shared) -> Action<Message> {
         let Some(path) = typed_path(self.path.text()) else {
-            self.trouble = Some(Trouble::new("\"\" is no file: write the path of an SVG, JPEG or PNG file"));
+            self.trouble = Some(Trouble::new("nothing is typed: write the path of an SVG, JPEG or PNG file"));
             return Action::None;
         };
         let long_side = match self.long_side.trimmed() {

@@ -117,7 +117,11 @@ fn answer<'a>(stencil: &'a Stencil, shared: &'a Shared) -> Element<'a, Message> 
         parts.push(threshold(stencil, shared));
     }
     if let Some(picture) = stencil.shown.as_ref().and_then(|shown| shown.picture.as_ref()) {
-        parts.push(container(image(picture.clone()).width(Length::Fill)).max_height(420).center_x(Length::Fill).into());
+        parts.push(
+            container(container(image(picture.clone())).padding(1).max_height(420).style(theme::tag))
+                .center_x(Length::Fill)
+                .into(),
+        );
         parts.push(widget::small("White is open, black is closed, grey is not counted.").into());
     }
     let name = stencil.file.as_ref().map_or("", |(name, _)| name.as_str());

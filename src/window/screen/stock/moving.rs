@@ -306,6 +306,7 @@ impl Moving {
 
     /// What that much of the item it was reclaimed from costs at the end of that day; `Some(None)` where it has no price
     /// then, none while that is not known.
+    #[allow(clippy::option_option)] // not known yet, known to be none, known
     fn reclaimed(&self, quantity: Quantity, method: ValuationMethod) -> Option<Option<Money>> {
         let movements = self.origin_movements.as_ref()?;
         let ledger = stock::ledger(movements, method).ok()?;
