@@ -36,6 +36,9 @@ use std::sync::Arc;
 use traced::Traced;
 use worth::Worth;
 
+/// Parts of the book that rows are worded from.
+type Seen = (Arc<Vec<StockRow>>, Arc<Vec<BookJar>>, Arc<Settings>);
+
 /// What the room keeps.
 #[derive(Debug)]
 pub struct State {
@@ -45,7 +48,7 @@ pub struct State {
     list: Listing,
     summary: String,
     /// The parts of the book the rows were worded from.
-    seen: Option<(Arc<Vec<StockRow>>, Arc<Vec<BookJar>>, Arc<Settings>)>,
+    seen: Option<Seen>,
     page: Page,
     /// The item in hand.
     chosen: Option<ItemId>,
