@@ -428,9 +428,6 @@ fn pictures_of_the_pages() {
         window.command(Command::Larger);
     }
     draw(&window, "lots-large", &theme::LIGHT, 1600.0);
-    window.press("Correct its price");
-    draw(&window, "lots-correct-large", &theme::LIGHT, 400.0);
-    window.command(Command::Back);
     window.command(Command::Go(RoomName::Setup));
     draw(&window, "lots-setup-large", &theme::LIGHT, 2600.0);
     for _ in 0..12 {

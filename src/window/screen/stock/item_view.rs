@@ -177,6 +177,7 @@ fn followed<'a>(state: &'a State, shared: &Shared) -> Option<Element<'a, Message
 fn pressed<'a>(line: Element<'a, Message>, message: Message, chosen: bool) -> Element<'a, Message> {
     Press::new(line)
         .on_press(message)
+        .align(Alignment::Start)
         .width(Length::Fill)
         .padding([space::HALF, space::HALF])
         .style(theme::row(Chosen::from(chosen)))

@@ -36,7 +36,7 @@ use std::sync::Arc;
 use traced::Traced;
 use worth::Worth;
 
-/// The parts of the book rows are worded from.
+/// Parts of the book that rows are worded from.
 type Seen = (Arc<Vec<StockRow>>, Arc<Vec<BookJar>>, Arc<Settings>);
 
 /// What the room keeps.

@@ -69,6 +69,9 @@ impl fmt::Display for Origin {
     }
 }
 
+/// The item it was reclaimed from has no price on that day.
+struct NoPrice;
+
 /// What happens in the form.
 #[derive(Debug, Clone)]
 pub enum Change {
@@ -304,20 +307,19 @@ impl Moving {
         }
     }
 
-    /// What that much of the item it was reclaimed from costs at the end of that day; `Some(None)` where it has no price
+    /// What that much of the item it was reclaimed from costs at the end of that day; an error where it has no price
     /// then, none while that is not known.
-    #[allow(clippy::option_option)] // not known yet, known to be none, known
-    fn reclaimed(&self, quantity: Quantity, method: ValuationMethod) -> Option<Option<Money>> {
+    fn reclaimed(&self, quantity: Quantity, method: ValuationMethod) -> Option<Result<Money, NoPrice>> {
         let movements = self.origin_movements.as_ref()?;
         let ledger = stock::ledger(movements, method).ok()?;
         let price = reclaimed_price(movements, &ledger, (self.date().ok()?, MovementId(i64::MAX)));
-        Some(price.and_then(|price| reclaimed_cost(price, quantity).ok()))
+        Some(price.and_then(|price| reclaimed_cost(price, quantity).ok()).ok_or(NoPrice))
     }
 
     /// A sentence where the item it was reclaimed from has no price on that day.
     fn without_price(&self, row: &StockRow, method: ValuationMethod, preferences: &Preferences) -> Option<String> {
         let typed = self.quantity(row, preferences).ok().filter(|_| self.uses(Field::From))?;
-        let none = self.reclaimed(typed.quantity(), method)?.is_none();
+        let none = self.reclaimed(typed.quantity(), method)?.is_err();
         let origin = self.from.as_ref().filter(|_| none)?;
         Some(format!("{origin} has neither stock nor an issue up to that day, so there is no cost to take"))
     }
@@ -330,7 +332,7 @@ impl Moving {
                 Some(self.cost(preferences).ok()?)
             }
             (MovementKind::WashBack, TakenAt::Nothing) => Some(Money::ZERO),
-            (MovementKind::WashBack, TakenAt::Item) => Some(self.reclaimed(typed.quantity(), method)??),
+            (MovementKind::WashBack, TakenAt::Item) => Some(self.reclaimed(typed.quantity(), method)?.ok()?),
             _ => None,
         };
         Some(Movement {
