@@ -17,11 +17,11 @@ fn jpeg(picture: impl Into<DynamicImage>) -> Vec<u8> {
 }
 
 /// Noise that is the same every time.
-fn noise(seed: &mut u32) -> i32 {
-    *seed ^= *seed << 13;
-    *seed ^= *seed >> 17;
-    *seed ^= *seed << 5;
-    i32::try_from(*seed % 41).unwrap() - 20
+fn noise(state: &mut u32) -> i32 {
+    *state ^= *state << 13;
+    *state ^= *state >> 17;
+    *state ^= *state << 5;
+    i32::try_from(*state % 41).unwrap() - 20
 }
 
 /// A dark stencil with round light openings, edges softened as a lens does by four by four samples a pixel.
@@ -61,10 +61,10 @@ fn a_round_opening_of_known_share_is_met_within_half_a_percent() {
 
 #[test]
 fn noise_of_a_telephone_does_not_move_the_share() {
-    let mut seed = 2_463_534_242;
+    let mut state = 2_463_534_242;
     let mut drawn = stencil(300, 100.0, 60, 200);
     for pixel in drawn.pixels_mut() {
-        pixel.0 = [u8::try_from((i32::from(pixel.0[0]) + noise(&mut seed)).clamp(0, 255)).unwrap()];
+        pixel.0 = [u8::try_from((i32::from(pixel.0[0]) + noise(&mut state)).clamp(0, 255)).unwrap()];
     }
     let reading = read(&png(drawn)).unwrap().reading(&Looking::default()).unwrap();
     let truth = PI * 100.0 * 100.0 / 90_000.0;
