@@ -1,11 +1,11 @@
 //! Filling an empty book with the demo studio.
 
 use super::perform::Done;
-use super::{Refusal, designs, items, prices, setup, stock};
+use super::{Refusal, designs, items, jars, prices, setup, stock};
 use crate::book::movement::NewMovement;
 use crate::book::{Change, item, sheet};
 use crate::exchange::demo::{DemoMovement, DemoStudio, demo};
-use crate::studio::{DesignCode, DesignId, Follows, ItemId, PriceLine};
+use crate::studio::{DesignCode, DesignId, Follows, ItemId, Jar, PriceLine};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
@@ -25,6 +25,10 @@ pub(super) fn load(change: &Change<'_>, today: NaiveDate, action: i64) -> Result
         setup::save_sheet(change, row, label_sheet.clone())?;
     }
     let item_rows = load_items(change, &studio, action)?;
+    for jar in &studio.jars {
+        let item = *item_rows.get(&jar.item).ok_or_else(|| Refusal::Missing(format!("item {}", jar.item)))?;
+        jars::save(change, None, &Jar { item, label: jar.label.clone(), tare: jar.tare, retired: false })?;
+    }
     for movement in &studio.movements {
         load_movement(change, movement, &item_rows)?;
     }

@@ -25,6 +25,8 @@ pub struct DemoStudio {
     pub rates: StudioRates,
     /// Items of stock; references are unique.
     pub items: Vec<Item>,
+    /// Jars that stand on the scale; labels are unique.
+    pub jars: Vec<DemoJar>,
     /// Movements in order of date; those of one day are in the order they happened.
     pub movements: Vec<DemoMovement>,
     /// Designs; codes are unique.
@@ -56,6 +58,17 @@ pub struct DemoMovement {
     pub supplier: String,
     /// Why.
     pub note: String,
+}
+
+/// A jar that names its item by reference.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DemoJar {
+    /// What stands on it.
+    pub label: String,
+    /// The item's reference; kept in grams.
+    pub item: String,
+    /// The empty jar, g.
+    pub tare: Quantity,
 }
 
 /// A design and what it takes from the studio.
@@ -116,7 +129,7 @@ pub struct DemoProblem {
 /// The demo studio as it is when it is loaded on `today`.
 pub fn demo(today: NaiveDate) -> Result<DemoStudio, DemoProblem> {
     let setup = studio::read(today)?;
-    let items = stock::read()?;
+    let (items, jars) = stock::read()?;
     let movements = history::read(today, &items)?;
     let designs = designs::read(&setup.designs, &setup.rates, &items)?;
     let price_lists = prices::read(today, &designs, &setup.rates)?;
@@ -124,6 +137,7 @@ pub fn demo(today: NaiveDate) -> Result<DemoStudio, DemoProblem> {
         settings: setup.settings,
         rates: setup.rates,
         items,
+        jars,
         movements,
         designs,
         price_lists,

@@ -1,13 +1,13 @@
-//! The demo studio's items of stock.
+//! The demo studio's items of stock, how they are bought, and their jars.
 
-use super::DemoProblem;
 use super::table::{Row, Tables, decimal, decimals};
+use super::{DemoJar, DemoProblem};
 use crate::measure::{Decimal, Quantity, Unit};
-use crate::studio::{EnamelKind, Fusing, Item, ItemDetails, ItemKind, Metal, Outline, Thickness};
+use crate::studio::{Buying, EnamelKind, Fusing, Item, ItemDetails, ItemKind, Metal, Outline, Pack, Thickness};
 use std::collections::BTreeSet;
 
-/// Reads every item, kind by kind.
-pub(super) fn read() -> Result<Vec<Item>, DemoProblem> {
+/// Reads every item, kind by kind, and the jars.
+pub(super) fn read() -> Result<(Vec<Item>, Vec<DemoJar>), DemoProblem> {
     let tables = Tables::read("stock.txt", include_str!("../../../assets/demo/stock.txt"))?;
     let mut items = Vec::new();
     let mut references = BTreeSet::new();
@@ -20,7 +20,23 @@ pub(super) fn read() -> Result<Vec<Item>, DemoProblem> {
             items.push(item);
         }
     }
-    Ok(items)
+    for row in tables.rows("buying")? {
+        let reference = row.text("reference")?;
+        let Some(item) = items.iter_mut().find(|item| item.reference == reference) else {
+            return Err(row.problem(format!("no item is {reference}")));
+        };
+        item.buying = Buying {
+            lead_days: Some(row.whole("lead days")?),
+            pack: Some(Pack { words: row.text("pack")?.to_owned(), quantity: row.quantity("holds")? }),
+            minimum_order_packs: Some(row.whole("fewest packs")?),
+        };
+    }
+    let jar = |row: &Row| {
+        let item = row.text("reference")?.to_owned();
+        Ok(DemoJar { label: row.text("label")?.to_owned(), item, tare: row.quantity("tare")? })
+    };
+    let jars = tables.rows("jar")?.iter().map(jar).collect::<Result<_, DemoProblem>>()?;
+    Ok((items, jars))
 }
 
 fn item(kind: ItemKind, row: &Row) -> Result<Item, DemoProblem> {
@@ -44,7 +60,7 @@ fn item(kind: ItemKind, row: &Row) -> Result<Item, DemoProblem> {
         reorder_level: row.optional("reorder", "a quantity", |text| Quantity::new(decimal(text)?))?,
         lead_bearing,
         retired: false,
-        buying: crate::studio::Buying::default(),
+        buying: Buying::default(),
     })
 }
 

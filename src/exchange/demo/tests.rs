@@ -48,6 +48,8 @@ fn the_studio_is_as_rich_as_it_is_meant_to_be() -> Checked {
     for kind in MovementKind::ALL {
         assert!(studio.movements.iter().any(|movement| movement.kind == kind), "no {}", kind.name());
     }
+    assert_eq!(studio.jars.len(), 12);
+    assert!(studio.items.iter().filter(|item| item.buying.pack.is_some()).count() >= 15);
     assert_eq!(studio.designs.len(), 12);
     assert_eq!(studio.rates.channels.len(), 4);
     assert_eq!(studio.price_lists.len(), 2);
