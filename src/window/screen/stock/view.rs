@@ -16,14 +16,15 @@ use iced::{Alignment, Element, Length};
 pub(super) fn list_page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     let can_add = (!shared.read_only()).then_some(Message::New);
     if state.worded.is_empty() {
-        return container(widget::empty(
+        let empty = widget::empty(
             "Nothing on the shelf yet",
             "Add the enamels, blanks, sheet, wire, findings and boxes you keep; then receive each with what it cost, \
-             landed. Ctrl+N adds one.",
+             landed. Ctrl+N adds one. A list you keep elsewhere comes in through “In and out”.",
             Some(primary("Add an item").on_press_maybe(can_add).into()),
-        ))
-        .padding(space::THREE)
-        .into();
+        );
+        return container(column![widget::title("Stock"), rooms(), empty].spacing(space::TWO))
+            .padding(space::THREE)
+            .into();
     }
     let buttons = row![
         quiet_button("Value on a day").on_press(Message::Page(Page::Worth)),
