@@ -10,6 +10,7 @@ use enamelwright::measure::{Decimal, Money, Quantity, exact};
 use enamelwright::studio::{ItemId, LotId, Movement, MovementId, MovementKind, ValuationMethod};
 use proptest::prelude::*;
 use serde_json::Value;
+use std::collections::BTreeMap;
 
 fn decimal(text: &str) -> Decimal {
     text.parse().unwrap()
@@ -324,7 +325,7 @@ proptest! {
 #[test]
 fn an_independent_ledger_says_what_each_issue_costs() {
     let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/second_opinion_fifo.csv");
-    let mut journals: std::collections::BTreeMap<u32, Vec<(Movement, Option<Decimal>)>> = Default::default();
+    let mut journals: BTreeMap<u32, Vec<(Movement, Option<Decimal>)>> = BTreeMap::new();
     for (id, record) in (1_i64..).zip(csv::Reader::from_path(path).unwrap().records()) {
         let record = record.unwrap();
         let kind = MovementKind::from_name(&record[2]).unwrap();
