@@ -1,7 +1,7 @@
 //! Outlines out of an SVG file (W3C SVG 1.1): transforms, `use`, basic shapes, units and view boxes followed, sizes in
 //! millimetres, every coordinate an exact decimal rounded to 0.001 mm.
 //!
-//! The file is first checked and written anew with nothing in it but shapes and what places them ([`plain`]); what
+//! The file is first checked and written anew with nothing in it but shapes and what places them (`plain`); what
 //! could make a reader work without end (entities, nested `use`, markers, patterns, masks) is refused or left behind
 //! there. A shape's line has no width here: the outline is the middle of the line.
 #![allow(clippy::float_arithmetic)]
