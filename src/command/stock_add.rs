@@ -16,7 +16,7 @@ pub(super) fn add(session: &mut Session<'_>, task: Add) -> Result<(), Failure> {
     let mut book = session.open_to_write()?;
     let preferences = Preferences::from(&*actions::snapshot(&book)?.settings);
     let details = details(&task, &preferences)?;
-    let unit = task.unit.map_or_else(|| usual_unit(details.kind()), Unit::from);
+    let unit = task.unit.map_or_else(|| details.kind().listed_unit(), Unit::from);
     let reorder = task.reorder.as_deref();
     let reorder_level = reorder.map(|text| typed::quantity("reorder", text, unit, &preferences)).transpose()?;
     let pack = task.pack.as_deref().map(|text| typed::pack("pack", text, unit, &preferences)).transpose()?;
@@ -40,15 +40,6 @@ pub(super) fn add(session: &mut Session<'_>, task: Add) -> Result<(), Failure> {
     match outcome.added {
         Some(Added::Item(id)) => super::stock::tell(session, &book, id, &outcome, format),
         _ => session.say(&outcome.name),
-    }
-}
-
-/// The unit a kind of stock is kept in unless said otherwise (common practice, no source).
-const fn usual_unit(kind: ItemKind) -> Unit {
-    match kind {
-        ItemKind::Enamel | ItemKind::Sheet | ItemKind::Solder => Unit::Gram,
-        ItemKind::Wire | ItemKind::Tube => Unit::Millimetre,
-        ItemKind::Blank | ItemKind::Finding | ItemKind::Consumable | ItemKind::Packaging => Unit::Each,
     }
 }
 

@@ -6,8 +6,7 @@ use super::running::{self, Align, Block, Cell, Running};
 use super::shaper::Shaper;
 use super::warning::{PaperProblem, Part};
 
-/// Most lines one sheet may have.
-pub const MOST_LINES: usize = 5_000;
+pub use super::running::MOST_LINES;
 
 /// A count sheet. Every text is printed as it is given.
 #[derive(Debug, Clone, PartialEq)]
@@ -61,19 +60,7 @@ const HAIR: Colour = Colour([200, 200, 200]);
 /// When there is no line, or more than [`MOST_LINES`].
 pub fn layout(sheet: &CountSheet, shaper: &mut Shaper) -> Result<Document, PaperProblem> {
     let lines: usize = sheet.shelves.iter().map(|shelf| shelf.lines.len()).sum();
-    if lines == 0 {
-        return Err(PaperProblem::NothingListed);
-    }
-    if lines > MOST_LINES {
-        return Err(PaperProblem::TooManyLines { asked: lines, most: MOST_LINES });
-    }
-    let reminder = ["Count sheet", sheet.studio.as_str(), sheet.date.as_str()]
-        .into_iter()
-        .filter(|text| !text.trim().is_empty())
-        .collect::<Vec<_>>()
-        .join(" · ");
-    let mut running = Running::new(shaper, sheet.paper, reminder);
-    running.heading("Count sheet", &sheet.studio, &sheet.date);
+    let mut running = Running::begin(shaper, sheet.paper, ["Count sheet", &sheet.studio, &sheet.date], lines)?;
     let counted = counted_by(&mut running);
     running.place(&counted);
     let columns = Columns::new(running.width(), shows_on_hand(sheet));

@@ -4,8 +4,11 @@ use super::cards::PaperSize;
 use super::page::{Colour, Document, Face, Item, MM_PER_POINT, Page, Rect, Shape, TextRun};
 use super::shaper::{Line, Shaper};
 use super::stack::one_line;
-use super::warning::{Part, Warning, WarningKind};
+use super::warning::{PaperProblem, Part, Warning, WarningKind};
 use std::collections::BTreeSet;
+
+/// Most lines one list may have.
+pub const MOST_LINES: usize = 5_000;
 
 /// Free on every side: what printers reach, and what a folder's rings take on the left.
 const LEFT_MM: f64 = 18.0;
@@ -90,11 +93,27 @@ pub(super) struct Running<'a> {
 }
 
 impl<'a> Running<'a> {
-    pub(super) fn new(shaper: &'a mut Shaper, paper: PaperSize, reminder: String) -> Self {
+    /// A list of so many lines under its heading: what it is, the studio, the date. Refused without a line, or with more
+    /// than [`MOST_LINES`].
+    pub(super) fn begin(
+        shaper: &'a mut Shaper,
+        paper: PaperSize,
+        [title, studio, date]: [&str; 3],
+        lines: usize,
+    ) -> Result<Self, PaperProblem> {
+        if lines == 0 {
+            return Err(PaperProblem::NothingListed);
+        }
+        if lines > MOST_LINES {
+            return Err(PaperProblem::TooManyLines { asked: lines, most: MOST_LINES });
+        }
+        let told = [title, studio, date].into_iter().filter(|text| !text.trim().is_empty());
+        let reminder = told.collect::<Vec<_>>().join(" · ");
         let mut running =
             Self { shaper, paper, reminder, document: Document::default(), at: TOP_MM, warned: BTreeSet::new() };
         running.document.pages.push(running.blank_page());
-        running
+        running.heading(title, studio, date);
+        Ok(running)
     }
 
     fn blank_page(&self) -> Page {

@@ -6,8 +6,7 @@ use super::running::{self, Align, Block, Cell, Running};
 use super::shaper::Shaper;
 use super::warning::{PaperProblem, Part};
 
-/// Most lines one list may have.
-pub const MOST_LINES: usize = 5_000;
+pub use super::running::MOST_LINES;
 
 /// A shopping list. Every text is printed as it is given.
 #[derive(Debug, Clone, PartialEq)]
@@ -70,19 +69,7 @@ const HAIR: Colour = Colour([200, 200, 200]);
 /// When there is no line, or more than [`MOST_LINES`].
 pub fn layout(list: &ShoppingList, shaper: &mut Shaper) -> Result<Document, PaperProblem> {
     let lines: usize = list.suppliers.iter().map(|supplier| supplier.lines.len()).sum();
-    if lines == 0 {
-        return Err(PaperProblem::NothingListed);
-    }
-    if lines > MOST_LINES {
-        return Err(PaperProblem::TooManyLines { asked: lines, most: MOST_LINES });
-    }
-    let reminder = ["Shopping list", list.studio.as_str(), list.date.as_str()]
-        .into_iter()
-        .filter(|text| !text.trim().is_empty())
-        .collect::<Vec<_>>()
-        .join(" · ");
-    let mut running = Running::new(shaper, list.paper, reminder);
-    running.heading("Shopping list", &list.studio, &list.date);
+    let mut running = Running::begin(shaper, list.paper, ["Shopping list", &list.studio, &list.date], lines)?;
     let columns = Columns::new(running.width());
     let last = list.suppliers.iter().rposition(|supplier| !supplier.lines.is_empty());
     for (index, supplier) in list.suppliers.iter().enumerate() {

@@ -101,6 +101,15 @@ impl ItemKind {
     pub fn from_name(name: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|kind| kind.name() == name)
     }
+
+    /// The unit a kind is kept in where a list or the command line names none (common practice, no source).
+    pub const fn listed_unit(self) -> Unit {
+        match self {
+            Self::Enamel | Self::Sheet | Self::Solder => Unit::Gram,
+            Self::Wire | Self::Tube => Unit::Millimetre,
+            Self::Blank | Self::Finding | Self::Consumable | Self::Packaging => Unit::Each,
+        }
+    }
 }
 
 /// What only one kind of item has.

@@ -11,8 +11,7 @@ use crate::costing::weigh::WeighedItem;
 use crate::exchange::movement_file::{ImportPlan, Planned, RowProblem, Shelf};
 use crate::measure::Money;
 use crate::studio::{
-    Attachment, AttachmentId, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement, PurchaseOrder,
-    ValuationMethod,
+    Attachment, AttachmentId, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement, ValuationMethod,
 };
 use chrono::{NaiveDate, NaiveDateTime};
 use iced::futures::channel::oneshot;
@@ -52,8 +51,6 @@ pub enum Request {
     Backups,
     /// Every order, newest first.
     Orders,
-    /// What each line of an order would cost landed.
-    Landed(Box<PurchaseOrder>),
     /// A file kept with an order.
     Attachment(AttachmentId),
     /// What jars weigh would come to.
@@ -144,8 +141,6 @@ pub enum Answer {
     Backups(Result<Vec<BackupFile>, BookError>),
     /// Every order, newest first.
     Orders(Result<Vec<BookOrder>, BookError>),
-    /// What each line of the order asked about would cost, in the book's currency.
-    Landed(Result<Vec<Money>, Refusal>),
     /// A file kept with an order.
     Attachment(AttachmentId, Result<Option<Attachment>, BookError>),
     /// What jars weigh would come to, item by item.
@@ -352,7 +347,6 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
         Request::Backup => Answer::BackedUp(book.backup(None, at)),
         Request::Backups => Answer::Backups(backup::list(book.path())),
         Request::Orders => Answer::Orders(actions::orders(book)),
-        Request::Landed(order) => Answer::Landed(actions::landed(book, &order)),
         Request::Attachment(id) => Answer::Attachment(id, actions::attachment(book, id)),
         Request::WeighIn { date, readings } => Answer::WeighIn(actions::weigh_in_preview(book, date, &readings)),
         Request::CountPreview { date, counts } => {

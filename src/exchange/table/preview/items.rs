@@ -34,11 +34,11 @@ pub(super) fn item(reading: &mut Reading<'_>, seen: &mut Seen) -> Option<Item> {
     }
     let kind = reading.word(Field::Kind, KINDS, kind).unwrap_or(ItemKind::Consumable);
     let word = reading.text(Field::Unit);
-    let unit = if word.is_empty() { Some(usual_unit(kind)) } else { measured(&word) };
+    let unit = if word.is_empty() { Some(kind.listed_unit()) } else { measured(&word) };
     if unit.is_none() {
         reading.refuse(Field::Unit, format!("{word:?} is not a unit known here; {UNITS} are accepted"));
     }
-    let unit = unit.unwrap_or(usual_unit(kind));
+    let unit = unit.unwrap_or(kind.listed_unit());
     if kind == ItemKind::Enamel && unit != Unit::Gram {
         reading.refuse(Field::Unit, format!("{word:?} stands there; g is accepted: enamel is kept by weight"));
     }
@@ -134,15 +134,6 @@ fn kind(word: &str) -> Option<ItemKind> {
         "boxes" | "cards" | "packing" => Some(ItemKind::Packaging),
         _ => None,
     })
-}
-
-/// The unit a kind of stock is kept in unless said otherwise (common practice, no source).
-const fn usual_unit(kind: ItemKind) -> Unit {
-    match kind {
-        ItemKind::Enamel | ItemKind::Sheet | ItemKind::Solder => Unit::Gram,
-        ItemKind::Wire | ItemKind::Tube => Unit::Millimetre,
-        ItemKind::Blank | ItemKind::Finding | ItemKind::Consumable | ItemKind::Packaging => Unit::Each,
-    }
 }
 
 /// What only that kind has; none where something it needs is missing or wrong, which is then told.
