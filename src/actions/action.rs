@@ -1,10 +1,12 @@
 //! The things a person does, as data.
 
+use super::bench_action::{DoorOpened, MaterialTaken, NewBatch, PieceLost, StepDone, TimeSpent};
 use crate::exchange::movement_file::ImportPlan;
-use crate::measure::{Money, Quantity};
+use crate::measure::{Decimal, Money, Quantity};
 use crate::studio::{
-    Attachment, AttachmentId, Cut, Design, DesignCode, DesignId, Follows, Item, ItemId, Jar, JarId, LabelSheet, LotId,
-    OrderId, OrderLineId, PriceLine, PurchaseOrder, Settings, SheetId, StudioRates,
+    Attachment, AttachmentId, BatchId, Cut, Design, DesignCode, DesignId, FittedHeat, Follows, Item, ItemId, Jar,
+    JarId, Kiln, KilnDay, KilnDayId, KilnId, LabelSheet, Load, LoadId, LotId, OrderId, OrderLineId, PieceId, PriceLine,
+    Proposal, PurchaseOrder, Settings, SheetId, StudioRates, TestTile, TileId, TimedWork, TimerId,
 };
 use chrono::NaiveDate;
 
@@ -159,6 +161,177 @@ pub enum Action {
         /// The tickets.
         tickets: Vec<PriceLine>,
     },
+    /// Begins a batch: its pieces wait for the first step.
+    StartBatch(NewBatch),
+    /// Does a step for some pieces: time, materials, losses, and on.
+    DoStep(StepDone),
+    /// Leaves a step out for some pieces that wait for it.
+    SkipStep {
+        /// The batch.
+        batch: BatchId,
+        /// The step they wait for, from 0.
+        step: usize,
+        /// The pieces.
+        pieces: Vec<PieceId>,
+        /// The day.
+        date: NaiveDate,
+        /// Why; may be empty.
+        why: String,
+    },
+    /// Sends pieces back to an earlier step.
+    SendBack {
+        /// The batch.
+        batch: BatchId,
+        /// The step they go to, from 0; before the one they wait for.
+        to: usize,
+        /// The pieces.
+        pieces: Vec<PieceId>,
+        /// The day.
+        date: NaiveDate,
+        /// Why; may be empty.
+        why: String,
+    },
+    /// Loses pieces that are at work.
+    LosePieces {
+        /// The batch.
+        batch: BatchId,
+        /// The pieces, each with its cause.
+        lost: Vec<PieceLost>,
+        /// The day.
+        date: NaiveDate,
+    },
+    /// Takes materials for a step besides what doing it takes.
+    TakeMaterials {
+        /// The batch.
+        batch: BatchId,
+        /// The step, from 0.
+        step: usize,
+        /// The pieces it is for.
+        pieces: Vec<PieceId>,
+        /// The day.
+        date: NaiveDate,
+        /// What is taken.
+        lines: Vec<MaterialTaken>,
+    },
+    /// Makes a batch of its own of some pieces at work.
+    SplitBatch {
+        /// The batch they are in.
+        batch: BatchId,
+        /// The pieces; not all that are at work.
+        pieces: Vec<PieceId>,
+        /// The day.
+        date: NaiveDate,
+        /// What the new batch is called; empty takes the batch's name.
+        name: String,
+    },
+    /// Puts all pieces at work of one batch into another of the same route.
+    MergeBatches {
+        /// The batch that ends.
+        from: BatchId,
+        /// The batch they go to.
+        into: BatchId,
+        /// The day.
+        date: NaiveDate,
+    },
+    /// Finishes pieces that passed every step: each gets a number.
+    FinishPieces {
+        /// The batch.
+        batch: BatchId,
+        /// The pieces.
+        pieces: Vec<PieceId>,
+        /// Which of them are seconds.
+        seconds: Vec<PieceId>,
+        /// The day.
+        date: NaiveDate,
+    },
+    /// Says of a finished piece whether it is a second, with a note.
+    MarkPiece {
+        /// The piece.
+        piece: PieceId,
+        /// It is a second.
+        second: bool,
+        /// Anything else.
+        note: String,
+    },
+    /// Gives a batch up; what it used is written off with its pieces.
+    AbandonBatch {
+        /// The batch.
+        batch: BatchId,
+        /// The day.
+        date: NaiveDate,
+        /// Why.
+        why: String,
+    },
+    /// Writes hands-on minutes down, shared where one sitting served several batches.
+    AddTime(TimeSpent),
+    /// Starts a timer, at the moment of the order.
+    StartTimer(Vec<TimedWork>),
+    /// Stops a timer and writes its minutes down.
+    StopTimer {
+        /// The timer.
+        timer: TimerId,
+        /// Minutes to write instead of those it ran, where it ran on unattended.
+        minutes: Option<Decimal>,
+    },
+    /// Takes a timer away without writing anything down.
+    DropTimer(TimerId),
+    /// Adds a kiln or torch, or changes one.
+    SaveKiln {
+        /// None adds.
+        id: Option<KilnId>,
+        /// The kiln as it shall be.
+        kiln: Kiln,
+    },
+    /// Uses figures fitted to meter readings for a kiln, or those of its three measurements again.
+    AcceptFit {
+        /// The kiln; an electric one.
+        kiln: KilnId,
+        /// None goes back to the three measurements.
+        fitted: Option<FittedHeat>,
+    },
+    /// Writes a day of a kiln down, or changes it.
+    SaveKilnDay {
+        /// None adds, or changes the kiln's day of that date.
+        id: Option<KilnDayId>,
+        /// The day.
+        day: KilnDay,
+    },
+    /// Closes the door on a load: `opened_at` and every result are none.
+    CloseDoor(Load),
+    /// Changes the minutes asked for of a load that fires.
+    AskMinutes {
+        /// The load.
+        load: LoadId,
+        /// Minutes, above 0.
+        minutes: Decimal,
+    },
+    /// Opens the door: the load is written with its times, pieces go on, stay, or are lost.
+    OpenDoor(DoorOpened),
+    /// Writes a load down that was fired already: `opened_at` and every result are given.
+    LogLoad(Load),
+    /// Gives a load a photo (PNG bytes, already scaled down), or takes it away.
+    SetLoadPhoto {
+        /// The load.
+        load: LoadId,
+        /// None takes it away.
+        png: Option<Vec<u8>>,
+    },
+    /// Adds a test tile, or changes one.
+    SaveTile {
+        /// None adds.
+        id: Option<TileId>,
+        /// The tile as it shall be.
+        tile: TestTile,
+    },
+    /// Gives a test tile a photo (PNG bytes, already scaled down), or takes it away.
+    SetTilePhoto {
+        /// The tile.
+        tile: TileId,
+        /// None takes it away.
+        png: Option<Vec<u8>>,
+    },
+    /// Takes a figure that batches taught into its design.
+    AcceptProposal(Proposal),
     /// Fills an empty book with the demo studio.
     LoadDemo,
 }

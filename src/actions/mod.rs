@@ -5,6 +5,9 @@
 //! what would be accepted, and changes nothing.
 
 mod action;
+mod batches;
+mod bench_action;
+mod bench_time;
 mod check;
 mod counts;
 mod cuts;
@@ -13,8 +16,10 @@ mod designs;
 mod import;
 mod items;
 mod jars;
+mod kilns;
 mod limits;
 pub mod lists;
+mod loads;
 mod lots;
 mod order;
 mod orders;
@@ -25,8 +30,12 @@ mod prices;
 mod questions;
 mod setup;
 mod stock;
+mod tiles;
 
 pub use action::{Action, Counted, Delivered, Reading, Receipt, Taking, WashBackCost};
+pub use bench_action::{
+    DoorOpened, MaterialTaken, NewBatch, PieceLost, StepDone, StepMaterials, StepMinutes, TimeSpent,
+};
 pub use check::{CheckReport, check};
 pub use order::{ActionKey, Order};
 pub use outcome::{Added, Outcome, Refusal};

@@ -3,7 +3,7 @@
 use crate::book::BookError;
 use crate::costing::validate::Problem;
 use crate::measure::{Money, Quantity};
-use crate::studio::{DesignId, ItemId, JarId, OrderId, PriceListId, SheetId};
+use crate::studio::{BatchId, DesignId, ItemId, JarId, KilnId, LoadId, OrderId, PriceListId, SheetId, TileId};
 use chrono::NaiveDate;
 
 /// What an action brought about.
@@ -32,6 +32,14 @@ pub enum Added {
     Jar(JarId),
     /// An order.
     Order(OrderId),
+    /// A batch.
+    Batch(BatchId),
+    /// A kiln.
+    Kiln(KilnId),
+    /// A load.
+    Load(LoadId),
+    /// A test tile.
+    Tile(TileId),
 }
 
 /// Why an action was not done. Nothing was changed.

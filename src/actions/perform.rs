@@ -2,14 +2,14 @@
 
 use super::import as file;
 use super::{
-    Action, Added, Order, Outcome, Refusal, cuts, demo, designs, items, jars, lots, orders, period, prices, setup,
-    stock,
+    Action, Added, Order, Outcome, Refusal, batches, bench_time, cuts, demo, designs, items, jars, kilns, loads, lots,
+    orders, period, prices, setup, stock, tiles,
 };
 use crate::book::history::{self, Deed, Entry, Record};
 use crate::book::{Book, Change};
 use crate::exchange::movement_file::ImportPlan;
 use crate::measure::Money;
-use crate::studio::{DesignId, ItemId, JarId, OrderId, PriceListId, SheetId};
+use crate::studio::{BatchId, DesignId, ItemId, JarId, KilnId, LoadId, OrderId, PriceListId, SheetId, TileId};
 
 /// What an action's function hands back.
 pub(super) struct Done {
@@ -93,6 +93,36 @@ fn carry_out(change: &Change<'_>, action: Action, order: Order, row: i64) -> Res
         Action::SaveSettings(settings) => setup::save_settings(change, &settings),
         Action::SaveSheet { id, sheet } => setup::save_sheet(change, id, sheet),
         Action::AcceptPrices { date, name, tickets } => prices::accept(change, date, &name, &tickets),
+        Action::StartBatch(new) => batches::start(change, &new),
+        Action::DoStep(done) => batches::do_step(change, &done),
+        Action::SkipStep { batch, step, pieces, date, why } => batches::skip(change, batch, step, &pieces, date, &why),
+        Action::SendBack { batch, to, pieces, date, why } => batches::send_back(change, batch, to, &pieces, date, &why),
+        Action::LosePieces { batch, lost, date } => batches::lose(change, batch, &lost, date),
+        Action::TakeMaterials { batch, step, pieces, date, lines } => {
+            batches::take(change, batch, step, &pieces, date, &lines)
+        }
+        Action::SplitBatch { batch, pieces, date, name } => batches::split(change, batch, &pieces, date, &name),
+        Action::MergeBatches { from, into, date } => batches::merge(change, from, into, date),
+        Action::FinishPieces { batch, pieces, seconds, date } => {
+            batches::finish(change, batch, &pieces, &seconds, date)
+        }
+        Action::MarkPiece { piece, second, note } => batches::mark(change, piece, second, &note),
+        Action::AbandonBatch { batch, date, why } => batches::abandon(change, batch, date, &why),
+        Action::AcceptProposal(proposal) => batches::accept(change, &proposal, row),
+        Action::AddTime(spent) => bench_time::add(change, &spent),
+        Action::StartTimer(work) => bench_time::start(change, &work, order.at),
+        Action::StopTimer { timer, minutes } => bench_time::stop(change, timer, minutes, order.at),
+        Action::DropTimer(timer) => bench_time::drop_timer(change, timer),
+        Action::SaveKiln { id, kiln } => kilns::save(change, id, &kiln),
+        Action::AcceptFit { kiln, fitted } => kilns::accept_fit(change, kiln, fitted),
+        Action::SaveKilnDay { id, day } => kilns::save_day(change, id, &day),
+        Action::CloseDoor(load) => loads::close_door(change, &load),
+        Action::AskMinutes { load, minutes } => loads::ask_minutes(change, load, minutes),
+        Action::OpenDoor(opened) => loads::open_door(change, &opened),
+        Action::LogLoad(load) => loads::log(change, &load),
+        Action::SetLoadPhoto { load, png } => loads::set_photo(change, load, png.as_deref()),
+        Action::SaveTile { id, tile } => tiles::save(change, id, &tile),
+        Action::SetTilePhoto { tile, png } => tiles::set_photo(change, tile, png.as_deref()),
         Action::LoadDemo => demo::load(change, order.at.date(), row),
     }
 }
@@ -171,6 +201,10 @@ fn added_row(added: Added) -> (String, i64) {
         Added::Sheet(SheetId(row)) => ("sheet", row),
         Added::Jar(JarId(row)) => ("jar", row),
         Added::Order(OrderId(row)) => ("purchase_order", row),
+        Added::Batch(BatchId(row)) => ("batch", row),
+        Added::Kiln(KilnId(row)) => ("kiln", row),
+        Added::Load(LoadId(row)) => ("firing_load", row),
+        Added::Tile(TileId(row)) => ("tile", row),
     };
     (noun.to_owned(), row)
 }
@@ -183,6 +217,10 @@ fn added(noun: &str, row: i64) -> Option<Added> {
         "sheet" => Some(Added::Sheet(SheetId(row))),
         "jar" => Some(Added::Jar(JarId(row))),
         "purchase_order" => Some(Added::Order(OrderId(row))),
+        "batch" => Some(Added::Batch(BatchId(row))),
+        "kiln" => Some(Added::Kiln(KilnId(row))),
+        "firing_load" => Some(Added::Load(LoadId(row))),
+        "tile" => Some(Added::Tile(TileId(row))),
         _ => None,
     }
 }

@@ -1,8 +1,8 @@
 //! Designs in the book. A design is edited and priced as one document and is kept as one, with the columns lists and
 //! foreign keys need beside it.
 
-use super::BookError;
 use super::change::{Change, Reader};
+use super::{BookError, photo};
 use crate::studio::{BookDesign, Design, DesignCode, DesignId, Follows, ItemId};
 use rusqlite::{OptionalExtension, Row, named_params};
 
@@ -180,19 +180,9 @@ pub(crate) fn set_retired(change: &Change<'_>, id: DesignId, retired: bool, acti
 
 /// Gives a design a photo, or takes it away. A photo no design has is taken out.
 pub(crate) fn set_photo(change: &Change<'_>, id: DesignId, png: Option<&[u8]>, action: i64) -> Result<(), BookError> {
-    let connection = change.connection();
-    let photo = match png {
-        Some(png) => {
-            connection.prepare("INSERT INTO photo (png) VALUES (?1)")?.execute([png])?;
-            Some(connection.last_insert_rowid())
-        }
-        None => None,
-    };
-    use_photo(change, id, photo, action)?;
-    connection
-        .prepare("DELETE FROM photo WHERE NOT EXISTS (SELECT 1 FROM design WHERE design.photo_id = photo.id)")?
-        .execute([])?;
-    Ok(())
+    let photo_row = png.map(|png| photo::insert(change, png)).transpose()?;
+    use_photo(change, id, photo_row, action)?;
+    photo::drop_unused(change)
 }
 
 /// Gives a design the photo of another.
@@ -256,13 +246,6 @@ pub(crate) fn problems(reader: Reader<'_>) -> Result<Vec<String>, BookError> {
             }
         }
     }
-    let orphans: i64 = reader.connection().query_row(
-        "SELECT count(*) FROM photo WHERE NOT EXISTS (SELECT 1 FROM design WHERE design.photo_id = photo.id)",
-        [],
-        |row| row.get(0),
-    )?;
-    if orphans > 0 {
-        problems.push(format!("{orphans} photos belong to no design"));
-    }
+    problems.extend(photo::problems(reader)?);
     Ok(problems)
 }

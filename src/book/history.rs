@@ -31,6 +31,17 @@ pub(in crate::book) const NOUNS: &[&str] = &[
     "cut_line",
     "import_shape",
     "reclaimed",
+    "kiln",
+    "kiln_day",
+    "firing_load",
+    "batch",
+    "piece",
+    "load_piece",
+    "bench_entry",
+    "timer",
+    "timer_batch",
+    "tile",
+    "tile_layer",
 ];
 
 /// How many actions back undo reaches. What it takes to undo a design is about the size of the design, so that a limit

@@ -2,7 +2,8 @@
 //!
 //! * `opened`: making, opening and closing a book; `lock`, `connection`, `inspection` and `migration` serve it.
 //! * `change`: one transaction in the making, and reading inside or outside of it.
-//! * `item`, `movement`, `correction`, `purchase`, `jar`, `cut`, `import_shape`, `item_state`, `design`, `price_list`, `sheet`, `document`: a noun each, the SQL
+//! * `item`, `movement`, `correction`, `purchase`, `jar`, `cut`, `import_shape`, `item_state`,
+//!   `kiln`, `load`, `batch`, `bench_entry`, `timer`, `tile`, `photo`, `design`, `price_list`, `sheet`, `document`: a noun each, the SQL
 //!   beside the Rust that binds it.
 //! * `history`: actions, their keys, undo and redo.
 //! * [`snapshot`] and `view`: everything the faces show, read in one go.
@@ -13,6 +14,8 @@
 //! at once is kept beside them, in `item_state`.
 
 pub mod backup;
+pub(crate) mod batch;
+pub(crate) mod bench_entry;
 mod change;
 mod connection;
 pub(crate) mod correction;
@@ -26,16 +29,21 @@ mod inspection;
 pub(crate) mod item;
 pub(crate) mod item_state;
 pub(crate) mod jar;
+pub(crate) mod kiln;
+pub(crate) mod load;
 mod lock;
 mod migration;
 pub(crate) mod movement;
 mod number;
 mod opened;
+mod photo;
 pub(crate) mod price_list;
 pub(crate) mod purchase;
 pub(crate) mod reclaimed;
 pub(crate) mod sheet;
 pub mod snapshot;
+pub(crate) mod tile;
+pub(crate) mod timer;
 mod view;
 
 pub use backup::BackupFile;

@@ -3,8 +3,8 @@
 use crate::costing::rates;
 use crate::measure::{Decimal, Money, Quantity};
 use crate::studio::{
-    BookDesign, BookJar, BookOrder, ChannelId, DesignId, Item, ItemId, LabelSheet, PriceLine, PriceList, Settings,
-    SheetId, StudioRates,
+    BatchId, BatchRecord, BookDesign, BookJar, BookKiln, BookLoad, BookOrder, BookTile, ChannelId, DesignId, Item,
+    ItemId, KilnId, LabelSheet, PriceLine, PriceList, Settings, SheetId, StudioRates, Timer, TimerId,
 };
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, HashMap};
@@ -29,6 +29,16 @@ pub struct Snapshot {
     pub price_lists: Arc<Vec<PriceList>>,
     /// Label sheets, by name.
     pub sheets: Arc<Vec<(SheetId, LabelSheet)>>,
+    /// Kilns and torches, by name; those set aside included.
+    pub kilns: Arc<Vec<BookKiln>>,
+    /// Batches with pieces at work, oldest first, with all that happened to them.
+    pub batches: Arc<Vec<BatchRecord>>,
+    /// Loads the door is closed on, oldest first.
+    pub firing: Arc<Vec<BookLoad>>,
+    /// Timers that run, oldest first.
+    pub timers: Arc<Vec<(TimerId, Timer)>>,
+    /// Test tiles, newest first; those set aside included.
+    pub tiles: Arc<Vec<BookTile>>,
     /// The latest actions, newest first, at most 100.
     pub history: Arc<Vec<HistoryEntry>>,
     /// What undo would take back.
@@ -110,6 +120,16 @@ impl Snapshot {
     /// The design of that row.
     pub fn design(&self, id: DesignId) -> Option<&BookDesign> {
         self.designs.iter().find(|design| design.id == id)
+    }
+
+    /// The open batch of that row.
+    pub fn batch(&self, id: BatchId) -> Option<&BatchRecord> {
+        self.batches.iter().find(|batch| batch.id == id)
+    }
+
+    /// The kiln of that row.
+    pub fn kiln(&self, id: KilnId) -> Option<&BookKiln> {
+        self.kilns.iter().find(|kiln| kiln.id == id)
     }
 
     /// The ticket in force for a design and channel: the latest list's that names it.

@@ -4,8 +4,8 @@ use super::change::Reader;
 use super::item_state::ItemState;
 use super::snapshot::{item_places, line_places};
 use super::{
-    Access, BookError, Snapshot, StockRow, design, document, history, item, item_state, jar, price_list, purchase,
-    sheet,
+    Access, BookError, Snapshot, StockRow, batch, design, document, history, item, item_state, jar, kiln, load,
+    price_list, purchase, sheet, tile, timer,
 };
 use crate::studio::{BookDesign, DesignId, ItemId};
 use std::collections::BTreeMap;
@@ -62,6 +62,26 @@ impl Seen {
                 Some(seen) => Arc::clone(&seen.snapshot.open_orders),
                 None => Arc::new(purchase::list(reader, purchase::Which::Open)?),
             };
+        let kilns = match same(&["kiln"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.kilns),
+            None => Arc::new(kiln::all(reader)?),
+        };
+        let batches = match same(&["batch", "piece", "bench_entry"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.batches),
+            None => Arc::new(batch::open(reader)?),
+        };
+        let firing = match same(&["firing_load", "photo"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.firing),
+            None => Arc::new(load::firing(reader)?),
+        };
+        let timers = match same(&["timer"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.timers),
+            None => Arc::new(timer::all(reader)?),
+        };
+        let tiles = match same(&["tile", "tile_layer", "photo"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.tiles),
+            None => Arc::new(tile::all(reader)?),
+        };
         let item_places = match before.as_ref().filter(|seen| Arc::ptr_eq(&seen.snapshot.stock, &stock)) {
             Some(seen) => Arc::clone(&seen.snapshot.item_places),
             None => Arc::new(item_places(&stock)),
@@ -79,6 +99,11 @@ impl Seen {
             designs,
             price_lists,
             sheets,
+            kilns,
+            batches,
+            firing,
+            timers,
+            tiles,
             history: Arc::new(history::latest(reader, HISTORY_SHOWN)?),
             undo: history::next_to_undo(reader)?.map(|(_, name)| name),
             redo: history::next_to_redo(reader)?.map(|(_, name)| name),

@@ -100,6 +100,9 @@ mod tests {
             recovery_minutes: Decimal::from(5),
             solder_margin_c: Decimal::from(38),
             channels: Vec::new(),
+            tariff: Vec::new(),
+            heat_tolerance_c: Decimal::TEN,
+            minutes_tolerance: Decimal::new(5, 1),
         }
     }
 

@@ -1,6 +1,7 @@
 //! What a new book starts with. The figures are starting points to be replaced by the studio's own, not advice:
 //! common orders of size, no source.
 
+use super::rates::{usual_heat_tolerance, usual_minutes_tolerance};
 use super::{
     Band, Channel, ChannelId, LabelSheet, LengthUnit, MassUnit, OverheadItem, Settings, StudioRates, Target,
     TemperatureUnit, ThicknessUnit, ValuationMethod,
@@ -53,6 +54,9 @@ pub fn studio_rates() -> StudioRates {
         // Costing method, section 9: what 1350 °F under a hard solder that flows at 1420 °F leaves, rounded down.
         solder_margin_c: Decimal::new(38, 0),
         channels: channels(),
+        tariff: Vec::new(),
+        heat_tolerance_c: usual_heat_tolerance(),
+        minutes_tolerance: usual_minutes_tolerance(),
     }
 }
 

@@ -1,6 +1,7 @@
 //! What the studio knows, turned into the rates designs use.
 
 use super::channel::Channel;
+use super::kiln::TariffBand;
 use crate::measure::{Decimal, Money};
 use serde::{Deserialize, Serialize};
 
@@ -40,4 +41,23 @@ pub struct StudioRates {
     pub solder_margin_c: Decimal,
     /// The studio's channels, in order.
     pub channels: Vec<Channel>,
+    /// What energy costs by time of day; `price_per_kwh` holds at any time no band names. May be empty.
+    #[serde(default)]
+    pub tariff: Vec<TariffBand>,
+    /// How far from its planned temperature a firing may be set so that pieces share a load, °C of difference, 0 or more.
+    #[serde(default = "usual_heat_tolerance")]
+    pub heat_tolerance_c: Decimal,
+    /// How far from its planned minutes a firing may be kept so that pieces share a load, 0 or more.
+    #[serde(default = "usual_minutes_tolerance")]
+    pub minutes_tolerance: Decimal,
+}
+
+/// 10 °C (common practice, no source).
+pub(crate) fn usual_heat_tolerance() -> Decimal {
+    Decimal::TEN
+}
+
+/// Half a minute (common practice, no source).
+pub(crate) fn usual_minutes_tolerance() -> Decimal {
+    Decimal::new(5, 1)
 }

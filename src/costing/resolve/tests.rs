@@ -24,6 +24,9 @@ fn studio() -> StudioRates {
         recovery_minutes: decimal("6"),
         solder_margin_c: decimal("40"),
         channels: vec![gallery],
+        tariff: Vec::new(),
+        heat_tolerance_c: decimal("10"),
+        minutes_tolerance: decimal("0.5"),
     }
 }
 

@@ -3,6 +3,7 @@
 use super::DemoProblem;
 use super::table::{Row, Tables, decimal};
 use crate::measure::{Currency, Decimal};
+use crate::studio::rates::{usual_heat_tolerance, usual_minutes_tolerance};
 use crate::studio::{
     Band, Channel, ChannelId, LabelSheet, LengthUnit, MassUnit, OverheadItem, Settings, StudioRates, Target,
     TemperatureUnit, ThicknessUnit, ValuationMethod,
@@ -82,6 +83,9 @@ fn rates(tables: &Tables) -> Result<StudioRates, DemoProblem> {
         recovery_minutes: number("recovery minutes")?,
         solder_margin_c: number("solder margin C")?,
         channels: tables.rows("channel")?.iter().map(channel).collect::<Result<_, _>>()?,
+        tariff: Vec::new(),
+        heat_tolerance_c: usual_heat_tolerance(),
+        minutes_tolerance: usual_minutes_tolerance(),
     })
 }
 

@@ -3,7 +3,7 @@
 
 use super::field::{BandPart, ChannelPart, Field, Kind, RowKey, StudioPart, TargetKind};
 use crate::measure::{Decimal, Money, Preferences};
-use crate::studio::{Band, Channel, ChannelId, OverheadItem, StudioRates, Target};
+use crate::studio::{Band, Channel, ChannelId, OverheadItem, StudioRates, Target, TariffBand};
 use crate::window::widget::Entry;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -42,7 +42,17 @@ pub(super) struct Draft {
     crossed: BTreeMap<Field, String>,
     overhead: Vec<RowKey>,
     channels: Vec<ChannelRow>,
+    /// Figures the page does not show; they stay as they are.
+    unseen: Unseen,
     last_key: u64,
+}
+
+/// Figures of the studio that belong to the kiln's page.
+#[derive(Debug, Clone, Default)]
+struct Unseen {
+    tariff: Vec<TariffBand>,
+    heat_tolerance_c: Decimal,
+    minutes_tolerance: Decimal,
 }
 
 /// The minutes in the heat of the load that stands as an example.
@@ -54,7 +64,12 @@ const EXAMPLE_PRICE: Decimal = Decimal::from_parts(4630, 0, 0, false, 2);
 impl Draft {
     /// What the book says.
     pub(super) fn of(rates: &StudioRates, preferences: &Preferences) -> Self {
-        let mut draft = Self::default();
+        let unseen = Unseen {
+            tariff: rates.tariff.clone(),
+            heat_tolerance_c: rates.heat_tolerance_c,
+            minutes_tolerance: rates.minutes_tolerance,
+        };
+        let mut draft = Self { unseen, ..Self::default() };
         for item in &rates.overhead {
             let key = draft.fresh_key();
             draft.overhead.push(key);
@@ -292,6 +307,9 @@ impl Draft {
             recovery_minutes: value(StudioPart::Recovery),
             solder_margin_c: value(StudioPart::SolderMargin),
             channels: self.channels.iter().zip(self.ids()).map(|(row, id)| self.read_channel(row, id)).collect(),
+            tariff: self.unseen.tariff.clone(),
+            heat_tolerance_c: self.unseen.heat_tolerance_c,
+            minutes_tolerance: self.unseen.minutes_tolerance,
         }
     }
 }

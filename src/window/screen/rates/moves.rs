@@ -32,6 +32,7 @@ pub(super) fn lines(
         labour_per_hour: now.labour_per_hour,
         solder_margin_c: now.solder_margin_c,
         channels: now.channels.clone(),
+        tariff: now.tariff.clone(),
         ..then.clone()
     };
     let mut lines = Vec::new();
