@@ -283,6 +283,7 @@ impl App {
                     snapshot,
                     path,
                     today: self.clock.today(),
+                    clock: self.clock,
                     machine: self.machine.clone(),
                     palette: self.palette(),
                     size: self.page_size(),

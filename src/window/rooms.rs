@@ -3,8 +3,8 @@
 use super::app::Message;
 use super::desk::{Answer, Desk};
 use super::screen::{
-    Action, Destination, Room, bench, buying, carrying, counting, cutting, designs, orders, papers, prices, rates,
-    setup, stock, weighing,
+    Action, Destination, Room, batches, bench, buying, carrying, counting, cutting, designs, kiln, kilns, orders,
+    papers, pieces, planning, prices, rates, setup, stock, tiles, weighing,
 };
 use super::shared::Shared;
 use super::shortcut::{Command, RoomName};
@@ -61,6 +61,12 @@ pub(super) struct Studio {
     cutting: Kept<cutting::State>,
     buying: Kept<buying::State>,
     carrying: Kept<carrying::State>,
+    batches: Kept<batches::State>,
+    kiln: Kept<kiln::State>,
+    pieces: Kept<pieces::State>,
+    planning: Kept<planning::State>,
+    kilns: Kept<kilns::State>,
+    tiles: Kept<tiles::State>,
 }
 
 /// A message of one of the rooms.
@@ -92,6 +98,18 @@ pub enum RoomMessage {
     Buying(buying::Message),
     /// Of the room of that name.
     Carrying(carrying::Message),
+    /// Of the room of that name.
+    Batches(batches::Message),
+    /// Of the room of that name.
+    Kiln(kiln::Message),
+    /// Of the room of that name.
+    Pieces(pieces::Message),
+    /// Of the room of that name.
+    KilnPlan(planning::Message),
+    /// Of the room of that name.
+    Kilns(kilns::Message),
+    /// Of the room of that name.
+    Tiles(tiles::Message),
 }
 
 /// Does the same with the room of that name, whatever its type: `$room` is its state, `$wrap` makes its message one
@@ -112,6 +130,12 @@ macro_rules! with_room {
             RoomName::Cutting => with_room!(@arm $studio, cutting, Cutting, $room, $wrap, $body),
             RoomName::Buying => with_room!(@arm $studio, buying, Buying, $room, $wrap, $body),
             RoomName::Carrying => with_room!(@arm $studio, carrying, Carrying, $room, $wrap, $body),
+            RoomName::Batches => with_room!(@arm $studio, batches, Batches, $room, $wrap, $body),
+            RoomName::Kiln => with_room!(@arm $studio, kiln, Kiln, $room, $wrap, $body),
+            RoomName::Pieces => with_room!(@arm $studio, pieces, Pieces, $room, $wrap, $body),
+            RoomName::KilnPlan => with_room!(@arm $studio, planning, KilnPlan, $room, $wrap, $body),
+            RoomName::Kilns => with_room!(@arm $studio, kilns, Kilns, $room, $wrap, $body),
+            RoomName::Tiles => with_room!(@arm $studio, tiles, Tiles, $room, $wrap, $body),
         }
     };
     (@arm $studio:expr, $field:ident, $variant:ident, $room:ident, $wrap:ident, $body:expr) => {{
@@ -139,6 +163,12 @@ macro_rules! see_room {
             RoomName::Cutting => see_room!(@arm $studio, cutting, Cutting, $room, $wrap, $body),
             RoomName::Buying => see_room!(@arm $studio, buying, Buying, $room, $wrap, $body),
             RoomName::Carrying => see_room!(@arm $studio, carrying, Carrying, $room, $wrap, $body),
+            RoomName::Batches => see_room!(@arm $studio, batches, Batches, $room, $wrap, $body),
+            RoomName::Kiln => see_room!(@arm $studio, kiln, Kiln, $room, $wrap, $body),
+            RoomName::Pieces => see_room!(@arm $studio, pieces, Pieces, $room, $wrap, $body),
+            RoomName::KilnPlan => see_room!(@arm $studio, planning, KilnPlan, $room, $wrap, $body),
+            RoomName::Kilns => see_room!(@arm $studio, kilns, Kilns, $room, $wrap, $body),
+            RoomName::Tiles => see_room!(@arm $studio, tiles, Tiles, $room, $wrap, $body),
         }
     };
     (@arm $studio:expr, $field:ident, $variant:ident, $room:ident, $wrap:ident, $body:expr) => {{
@@ -179,6 +209,12 @@ impl Studio {
             cutting: Kept::default(),
             buying: Kept::default(),
             carrying: Kept::default(),
+            batches: Kept::default(),
+            kiln: Kept::default(),
+            pieces: Kept::default(),
+            planning: Kept::default(),
+            kilns: Kept::default(),
+            tiles: Kept::default(),
             room: RoomName::Bench,
             desk,
             shared,
@@ -228,6 +264,24 @@ impl Studio {
             RoomMessage::Carrying(message) => {
                 (RoomName::Carrying, lift(self.carrying.at_hand(shared).update(message, shared), RoomMessage::Carrying))
             }
+            RoomMessage::Batches(message) => {
+                (RoomName::Batches, lift(self.batches.at_hand(shared).update(message, shared), RoomMessage::Batches))
+            }
+            RoomMessage::Kiln(message) => {
+                (RoomName::Kiln, lift(self.kiln.at_hand(shared).update(message, shared), RoomMessage::Kiln))
+            }
+            RoomMessage::Pieces(message) => {
+                (RoomName::Pieces, lift(self.pieces.at_hand(shared).update(message, shared), RoomMessage::Pieces))
+            }
+            RoomMessage::KilnPlan(message) => {
+                (RoomName::KilnPlan, lift(self.planning.at_hand(shared).update(message, shared), RoomMessage::KilnPlan))
+            }
+            RoomMessage::Kilns(message) => {
+                (RoomName::Kilns, lift(self.kilns.at_hand(shared).update(message, shared), RoomMessage::Kilns))
+            }
+            RoomMessage::Tiles(message) => {
+                (RoomName::Tiles, lift(self.tiles.at_hand(shared).update(message, shared), RoomMessage::Tiles))
+            }
         }
     }
 
@@ -246,6 +300,12 @@ impl Studio {
         self.cutting.stale = true;
         self.buying.stale = true;
         self.carrying.stale = true;
+        self.batches.stale = true;
+        self.kiln.stale = true;
+        self.pieces.stale = true;
+        self.planning.stale = true;
+        self.kilns.stale = true;
+        self.tiles.stale = true;
         with_room!(self, self.room, |_room, wrap| ());
     }
 
@@ -309,6 +369,12 @@ fn room_of(destination: &Destination) -> RoomName {
         Destination::Cutting => RoomName::Cutting,
         Destination::Buying => RoomName::Buying,
         Destination::Carrying => RoomName::Carrying,
+        Destination::Batches | Destination::Batch(_) | Destination::NewBatch(_) => RoomName::Batches,
+        Destination::Kiln | Destination::Load(_) => RoomName::Kiln,
+        Destination::Pieces | Destination::Piece(_) => RoomName::Pieces,
+        Destination::KilnPlan => RoomName::KilnPlan,
+        Destination::Kilns => RoomName::Kilns,
+        Destination::Tiles | Destination::TileOf(_) => RoomName::Tiles,
     }
 }
 

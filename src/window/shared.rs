@@ -1,5 +1,6 @@
 //! What all rooms see and none of them owns.
 
+use super::clock::Clock;
 use super::machine::Machine;
 use super::theme::Palette;
 use crate::book::Snapshot;
@@ -19,6 +20,8 @@ pub struct Shared {
     pub path: PathBuf,
     /// The day, local time.
     pub today: NaiveDate,
+    /// The time of day, where something is done at a moment: asked in `update`, never in `view`.
+    pub clock: Clock,
     /// Units, currency and decimal mark for all that is parsed and displayed.
     pub preferences: Preferences,
     /// Look and text size of this machine.

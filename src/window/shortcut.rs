@@ -47,6 +47,12 @@ pub enum RoomName {
     Stock,
     /// What is made.
     Designs,
+    /// What is being made.
+    Batches,
+    /// What is fired.
+    Kiln,
+    /// What is finished.
+    Pieces,
     /// What it is sold for.
     Prices,
     /// What is printed.
@@ -67,22 +73,44 @@ pub enum RoomName {
     Buying,
     /// Files in, lists out. Under Stock.
     Carrying,
+    /// A kiln day planned. Under Kiln.
+    KilnPlan,
+    /// Kilns, their figures and their days. Under Kiln.
+    Kilns,
+    /// Test tiles. Under Kiln.
+    Tiles,
 }
 
 impl RoomName {
     /// The rooms that have a bead, in the order of the wire.
-    pub const BEADS: [Self; 7] =
-        [Self::Bench, Self::Stock, Self::Designs, Self::Prices, Self::Papers, Self::Rates, Self::Setup];
+    pub const BEADS: [Self; 10] = [
+        Self::Bench,
+        Self::Stock,
+        Self::Designs,
+        Self::Batches,
+        Self::Kiln,
+        Self::Pieces,
+        Self::Prices,
+        Self::Papers,
+        Self::Rates,
+        Self::Setup,
+    ];
 
     /// The rooms one enters through Stock, in the order they are offered there.
     pub const UNDER_STOCK: [Self; 6] =
         [Self::Orders, Self::Weighing, Self::Counting, Self::Cutting, Self::Buying, Self::Carrying];
 
+    /// The rooms one enters through Kiln, in the order they are offered there.
+    pub const UNDER_KILN: [Self; 3] = [Self::KilnPlan, Self::Kilns, Self::Tiles];
+
     /// Every room.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 19] = [
         Self::Bench,
         Self::Stock,
         Self::Designs,
+        Self::Batches,
+        Self::Kiln,
+        Self::Pieces,
         Self::Prices,
         Self::Papers,
         Self::Rates,
@@ -93,6 +121,9 @@ impl RoomName {
         Self::Cutting,
         Self::Buying,
         Self::Carrying,
+        Self::KilnPlan,
+        Self::Kilns,
+        Self::Tiles,
     ];
 
     /// The bead that is filled while the room is on screen.
@@ -102,6 +133,7 @@ impl RoomName {
             Self::Orders | Self::Weighing | Self::Counting | Self::Cutting | Self::Buying | Self::Carrying => {
                 Self::Stock
             }
+            Self::KilnPlan | Self::Kilns | Self::Tiles => Self::Kiln,
             own => own,
         }
     }
@@ -112,6 +144,9 @@ impl RoomName {
             Self::Bench => "Bench",
             Self::Stock => "Stock",
             Self::Designs => "Designs",
+            Self::Batches => "Batches",
+            Self::Kiln => "Kiln",
+            Self::Pieces => "Pieces",
             Self::Prices => "Prices",
             Self::Papers => "Papers",
             Self::Rates => "Rates",
@@ -122,6 +157,9 @@ impl RoomName {
             Self::Cutting => "Cut blanks",
             Self::Buying => "Running out",
             Self::Carrying => "In and out",
+            Self::KilnPlan => "Plan a day",
+            Self::Kilns => "Kilns",
+            Self::Tiles => "Test tiles",
         }
     }
 
@@ -131,6 +169,9 @@ impl RoomName {
             Self::Bench => Destination::Bench,
             Self::Stock => Destination::Stock,
             Self::Designs => Destination::Designs,
+            Self::Batches => Destination::Batches,
+            Self::Kiln => Destination::Kiln,
+            Self::Pieces => Destination::Pieces,
             Self::Prices => Destination::Prices,
             Self::Papers => Destination::Papers,
             Self::Rates => Destination::Rates,
@@ -141,20 +182,34 @@ impl RoomName {
             Self::Cutting => Destination::Cutting,
             Self::Buying => Destination::Buying,
             Self::Carrying => Destination::Carrying,
+            Self::KilnPlan => Destination::KilnPlan,
+            Self::Kilns => Destination::Kilns,
+            Self::Tiles => Destination::Tiles,
         }
     }
 
-    /// Its function key; empty for a room without a bead.
+    /// Its key; empty for a room without a bead.
     pub const fn key(self) -> &'static str {
         match self {
             Self::Bench => "F2",
             Self::Stock => "F3",
             Self::Designs => "F4",
-            Self::Prices => "F5",
-            Self::Papers => "F6",
-            Self::Rates => "F7",
-            Self::Setup => "F8",
-            Self::Orders | Self::Weighing | Self::Counting | Self::Cutting | Self::Buying | Self::Carrying => "",
+            Self::Batches => "F5",
+            Self::Kiln => "F6",
+            Self::Pieces => "F7",
+            Self::Prices => "F8",
+            Self::Papers => "F9",
+            Self::Rates => "F10",
+            Self::Setup => "Ctrl+U",
+            Self::Orders
+            | Self::Weighing
+            | Self::Counting
+            | Self::Cutting
+            | Self::Buying
+            | Self::Carrying
+            | Self::KilnPlan
+            | Self::Kilns
+            | Self::Tiles => "",
         }
     }
 }
@@ -174,10 +229,12 @@ pub fn from_event(event: &keyboard::Event) -> Option<Command> {
             Named::F2 => Some(Command::Go(RoomName::Bench)),
             Named::F3 => Some(Command::Go(RoomName::Stock)),
             Named::F4 => Some(Command::Go(RoomName::Designs)),
-            Named::F5 => Some(Command::Go(RoomName::Prices)),
-            Named::F6 => Some(Command::Go(RoomName::Papers)),
-            Named::F7 => Some(Command::Go(RoomName::Rates)),
-            Named::F8 => Some(Command::Go(RoomName::Setup)),
+            Named::F5 => Some(Command::Go(RoomName::Batches)),
+            Named::F6 => Some(Command::Go(RoomName::Kiln)),
+            Named::F7 => Some(Command::Go(RoomName::Pieces)),
+            Named::F8 => Some(Command::Go(RoomName::Prices)),
+            Named::F9 => Some(Command::Go(RoomName::Papers)),
+            Named::F10 => Some(Command::Go(RoomName::Rates)),
             Named::F11 => Some(Command::Smaller),
             Named::F12 => Some(Command::Larger),
             Named::Escape => Some(Command::Back),
@@ -191,6 +248,7 @@ pub fn from_event(event: &keyboard::Event) -> Option<Command> {
         ('g', false) => Some(Command::Find),
         ('n', false) => Some(Command::New),
         ('s', false) => Some(Command::Accept),
+        ('u', false) => Some(Command::Go(RoomName::Setup)),
         ('z', false) => Some(Command::Undo),
         ('z', true) | ('y', false) => Some(Command::Redo),
         ('q', false) => Some(Command::Quit),

@@ -70,7 +70,9 @@ impl<M> canvas::Program<M> for Bead {
 pub(super) fn wire(shared: &Shared, here: RoomName) -> Element<'_, Message> {
     let narrow = shared.is_narrow();
     let tall = shared.size.height >= 620.0;
-    let height = ((shared.size.height - 168.0) / 8.0).clamp(theme::TARGET, 62.0);
+    // WCAG 2.2, 2.5.8: a target is at least 24 by 24.
+    let beads = 10.0;
+    let height = ((shared.size.height - 150.0) / beads).clamp(26.0, 62.0);
     let beads = RoomName::BEADS.into_iter().enumerate().map(|(index, room)| {
         let chosen = room == here.bead();
         let loose = room == RoomName::Setup;

@@ -102,6 +102,7 @@ impl Bench {
             snapshot,
             path,
             today: now().date(),
+            clock: crate::fixed_clock(),
             machine: Machine::default(),
             palette: &LIGHT,
             size: Size::new(1280.0, 800.0),

@@ -56,6 +56,7 @@ impl Studio {
             snapshot,
             path,
             today: now().date(),
+            clock: crate::fixed_clock(),
             machine: Machine::default(),
             palette: &LIGHT,
             size: Size::new(1280.0, 800.0),

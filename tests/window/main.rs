@@ -15,3 +15,10 @@ mod rates;
 mod shell;
 mod stock;
 mod weighing;
+
+/// A quarter past nine on a day in October.
+pub(crate) fn fixed_clock() -> enamelwright::window::clock::Clock {
+    enamelwright::window::clock::Clock::of(|| {
+        chrono::NaiveDate::from_ymd_opt(2026, 10, 14).unwrap().and_hms_opt(9, 15, 0).unwrap()
+    })
+}

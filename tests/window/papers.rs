@@ -57,6 +57,7 @@ impl Papers {
             snapshot,
             path,
             today: now().date(),
+            clock: crate::fixed_clock(),
             machine: Machine::default(),
             palette: &LIGHT,
             size: Size::new(1280.0, 800.0),

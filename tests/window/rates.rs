@@ -65,6 +65,7 @@ impl Studio {
             snapshot,
             path: folder.path().join("studio.studiobook"),
             today: now().date(),
+            clock: crate::fixed_clock(),
             machine: Machine::default(),
             palette: &LIGHT,
             size: Size::new(1280.0, 800.0),

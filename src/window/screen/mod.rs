@@ -4,18 +4,24 @@
 //! [`Action`]. Its `view` holds no sums, queries or formatting loops: rows are worded in `update` and `refresh`. The
 //! root keeps every room's state while another is on screen, so that nothing half-typed is lost by looking elsewhere.
 
+pub mod batches;
 pub mod bench;
 pub mod buying;
 pub mod carrying;
 pub mod counting;
 pub mod cutting;
 pub mod designs;
+pub mod kiln;
+pub mod kilns;
 pub mod orders;
 pub mod papers;
+pub mod pieces;
+pub mod planning;
 pub mod prices;
 pub mod rates;
 pub mod setup;
 pub mod stock;
+pub mod tiles;
 pub mod trouble;
 pub mod weighing;
 pub mod welcome;
@@ -26,7 +32,7 @@ use super::shared::Shared;
 use super::shortcut::Command;
 use crate::actions;
 use crate::book::Access;
-use crate::studio::{DesignId, ItemId};
+use crate::studio::{BatchId, DesignId, ItemId, LoadId, PieceId};
 use iced::{Element, Subscription, Task};
 use std::path::PathBuf;
 
@@ -96,6 +102,28 @@ pub enum Destination {
     Designs,
     /// One design.
     Design(DesignId),
+    /// The list of batches.
+    Batches,
+    /// One batch.
+    Batch(BatchId),
+    /// A batch to be begun from this design.
+    NewBatch(DesignId),
+    /// What waits for the kiln, and the load that fires.
+    Kiln,
+    /// A load that was fired.
+    Load(LoadId),
+    /// The list of finished pieces.
+    Pieces,
+    /// One piece.
+    Piece(PieceId),
+    /// A kiln day planned.
+    KilnPlan,
+    /// Kilns, their figures and their days.
+    Kilns,
+    /// Test tiles.
+    Tiles,
+    /// A test tile made from a load.
+    TileOf(LoadId),
     /// The sheet of prices.
     Prices,
     /// Tags and care cards.
