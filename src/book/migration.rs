@@ -84,7 +84,9 @@ mod tests {
                     .ok()
             };
             assert!(trigger("insert").is_some(), "{noun}");
-            for (what, needed) in [("update", !matches!(*noun, "movement" | "lot_correction")), ("delete", true)] {
+            for (what, needed) in
+                [("update", !matches!(*noun, "movement" | "lot_correction" | "bench_entry")), ("delete", true)]
+            {
                 if needed {
                     let sql = trigger(what).unwrap();
                     for column in &columns {
