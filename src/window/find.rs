@@ -1,4 +1,5 @@
-//! The find box: a few letters bring up a design, an item, a page.
+//! The find box: a few letters bring up a design, an item, a jar, a batch, a piece, a page. What a symbol on a paper
+//! holds is typed by a scanner and leads to the same places.
 
 use super::screen::Destination;
 use super::shortcut::RoomName;
@@ -89,7 +90,7 @@ impl Find {
 
     /// The box.
     pub fn view(&self) -> Element<'_, Message> {
-        let field = widget::field::input("a design, an item, a page", &self.typed)
+        let field = widget::field::input("a design, an item, a batch, a piece, a page", &self.typed)
             .id(FIELD)
             .on_input(Message::Typed)
             .on_submit(Message::Enter);
@@ -125,6 +126,19 @@ fn hits(typed: &str, snapshot: &Snapshot) -> Vec<Hit> {
         return pages.collect();
     }
     let mut ranked: Vec<(u8, u8, Hit)> = Vec::new();
+    if let Some(number) = batch_number(&wanted) {
+        let name = snapshot.batches.iter().find(|record| record.batch.number == number);
+        let hit = Hit {
+            name: name.map_or_else(|| format!("Batch {number}"), |record| record.batch.name.clone()),
+            kind: format!("batch {number}"),
+            destination: Destination::BatchNumber(number),
+        };
+        ranked.push((0, 0, hit));
+    }
+    if let Some(number) = piece_number(&wanted, snapshot) {
+        let kind = "piece".to_owned();
+        ranked.push((0, 0, Hit { name: number.clone(), kind, destination: Destination::FindPiece(number) }));
+    }
     let mut offer = |order: u8, code: &str, retired: bool, hit: Hit| {
         if let Some(rank) = rank(&wanted, &hit.name, code) {
             ranked.push((if retired { rank + 8 } else { rank }, order, hit));
@@ -147,11 +161,46 @@ fn hits(typed: &str, snapshot: &Snapshot) -> Vec<Hit> {
         };
         offer(1, &row.item.reference, row.item.retired, hit);
     }
+    for jar in snapshot.jars.iter() {
+        let hit =
+            Hit { name: jar.jar.label.clone(), kind: "jar".to_owned(), destination: Destination::Item(jar.jar.item) };
+        offer(1, &jar.jar.label, jar.jar.retired, hit);
+    }
+    for record in snapshot.batches.iter() {
+        let hit = Hit {
+            name: record.batch.name.clone(),
+            kind: format!("batch {}", record.batch.number),
+            destination: Destination::Batch(record.id),
+        };
+        offer(0, record.batch.plan.code.as_str(), false, hit);
+    }
     for page in pages {
         offer(2, "", false, page);
     }
     ranked.sort_by(|a, b| (a.0, a.1, &a.2.name).cmp(&(b.0, b.1, &b.2.name)));
     ranked.into_iter().take(MOST).map(|(_, _, hit)| hit).collect()
+}
+
+/// What the symbol on a bench sheet begins with, in lower case.
+const BATCH_SYMBOL: &str = "enamelwright:batch/";
+
+/// The number of a batch: as a bench sheet's symbol holds it, or typed as `batch 14` or `#14`. `wanted` is lower case.
+fn batch_number(wanted: &str) -> Option<u32> {
+    let number = wanted
+        .strip_prefix(BATCH_SYMBOL)
+        .or_else(|| wanted.strip_prefix("batch"))
+        .or_else(|| wanted.strip_prefix('#'))?;
+    number.trim().parse().ok().filter(|number| *number > 0)
+}
+
+/// The number of a piece: the code of a design, a hyphen and digits. `wanted` is lower case; the number is not.
+fn piece_number(wanted: &str, snapshot: &Snapshot) -> Option<String> {
+    let (code, digits) = wanted.rsplit_once('-')?;
+    if digits.is_empty() || !digits.bytes().all(|byte| byte.is_ascii_digit()) {
+        return None;
+    }
+    let known = snapshot.designs.iter().any(|design| design.design.code.as_str().eq_ignore_ascii_case(code));
+    known.then(|| wanted.to_uppercase())
 }
 
 /// How well a name answers; smaller is better, `None` not at all. `wanted` is lower case.
@@ -173,6 +222,16 @@ fn rank(wanted: &str, name: &str, code: &str) -> Option<u8> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_batch_is_found_by_its_symbol_or_its_number() {
+        for typed in ["enamelwright:batch/14", "batch 14", "batch14", "#14"] {
+            assert_eq!(batch_number(typed), Some(14), "{typed}");
+        }
+        for typed in ["14", "batch", "batches", "batch 0", "enamelwright:batch/", "batch 14b"] {
+            assert_eq!(batch_number(typed), None, "{typed}");
+        }
+    }
 
     #[test]
     fn what_begins_with_the_letters_comes_first() {

@@ -369,9 +369,11 @@ fn room_of(destination: &Destination) -> RoomName {
         Destination::Cutting => RoomName::Cutting,
         Destination::Buying => RoomName::Buying,
         Destination::Carrying => RoomName::Carrying,
-        Destination::Batches | Destination::Batch(_) | Destination::NewBatch(_) => RoomName::Batches,
+        Destination::Batches | Destination::Batch(_) | Destination::BatchNumber(_) | Destination::NewBatch(_) => {
+            RoomName::Batches
+        }
         Destination::Kiln | Destination::Load(_) => RoomName::Kiln,
-        Destination::Pieces | Destination::Piece(_) => RoomName::Pieces,
+        Destination::Pieces | Destination::Piece(_) | Destination::FindPiece(_) => RoomName::Pieces,
         Destination::KilnPlan => RoomName::KilnPlan,
         Destination::Kilns => RoomName::Kilns,
         Destination::Tiles | Destination::TileOf(_) => RoomName::Tiles,

@@ -106,6 +106,8 @@ pub enum Destination {
     Batches,
     /// One batch.
     Batch(BatchId),
+    /// The batch of this number, as a bench sheet or a symbol names it.
+    BatchNumber(u32),
     /// A batch to be begun from this design.
     NewBatch(DesignId),
     /// What waits for the kiln, and the load that fires.
@@ -116,6 +118,8 @@ pub enum Destination {
     Pieces,
     /// One piece.
     Piece(PieceId),
+    /// Finished pieces whose number, design or batch holds this.
+    FindPiece(String),
     /// A kiln day planned.
     KilnPlan,
     /// Kilns, their figures and their days.
