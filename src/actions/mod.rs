@@ -44,7 +44,7 @@ pub use bench_action::{
 pub use bench_answer::{
     BenchUse, CostOfPiece, LoadOfPiece, LossRow, LotInPiece, MinutesOfPiece, NeededItem, PieceOfLot, PieceStory,
 };
-pub use bench_questions::{batch, batch_heads, batch_with_number, bench_uses, finished_pieces, losses};
+pub use bench_questions::{batch, batch_heads, batch_need, batch_with_number, bench_uses, finished_pieces, losses};
 pub use check::{CheckReport, check};
 pub use kiln_answer::{
     DayPart, DayPartKind, HeatCost, HeatPoint, HotHours, KilnDayAccount, LoadAccount, LoadLine, LoadShares, PieceShare,
