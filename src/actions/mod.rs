@@ -4,6 +4,7 @@
 //! Everything a person typed is checked here before it reaches the book: a refusal names the field, what it holds and
 //! what would be accepted, and changes nothing.
 
+mod account_questions;
 mod action;
 mod batches;
 mod bench_action;
@@ -37,6 +38,7 @@ mod setup;
 mod stock;
 mod tiles;
 
+pub use account_questions::batch_account;
 pub use action::{Action, Counted, Delivered, Reading, Receipt, Taking, WashBackCost};
 pub use bench_action::{
     DoorOpened, MaterialTaken, NewBatch, PieceLost, StepDone, StepMaterials, StepMinutes, TimeSpent,
