@@ -12,18 +12,6 @@ struct Way {
     done: Vec<usize>,
     /// The last of them is a firing that was written down, and that its passing must not count again.
     fired: bool,
-    /// It came from a batch that is not at hand: all steps before the next one named are taken as done.
-    unknown: bool,
-}
-
-impl Way {
-    /// Where it is known again which step it is at.
-    fn at(&mut self, step: usize) {
-        if self.unknown {
-            self.unknown = false;
-            self.done = (0..step).collect();
-        }
-    }
 }
 
 /// The steps that were really done to each piece, in order, one named again where it was done again: steps left out are
@@ -44,29 +32,26 @@ fn ways<'a>(records: impl IntoIterator<Item = &'a BatchRecord>) -> BTreeMap<Piec
                     ways.insert(*piece, Way::default());
                 }
             }
-            BenchDeed::Got { pieces, .. } => {
+            BenchDeed::Got { pieces, step, .. } => {
                 for piece in pieces {
-                    ways.entry(*piece).or_insert(Way { unknown: true, ..Way::default() });
+                    ways.entry(*piece).or_insert_with(|| Way { done: (0..*step).collect(), fired: false });
                 }
             }
             BenchDeed::Fired { step, pieces, .. } => {
                 for way in named(&mut ways, pieces) {
-                    way.at(*step);
                     way.done.push(*step);
                     way.fired = true;
                 }
             }
             BenchDeed::Passed { step, pieces } => {
                 for way in named(&mut ways, pieces) {
-                    way.at(*step);
                     if !(std::mem::take(&mut way.fired) && way.done.last() == Some(step)) {
                         way.done.push(*step);
                     }
                 }
             }
-            BenchDeed::Skipped { step, pieces, .. } => {
+            BenchDeed::Skipped { pieces, .. } | BenchDeed::SentBack { pieces, .. } => {
                 for way in named(&mut ways, pieces) {
-                    way.at(*step);
                     way.fired = false;
                 }
             }
@@ -97,8 +82,7 @@ pub fn waiting<'a>(open: &'a [BatchRecord], before: &[BatchRecord], firing: &[Bo
             if !fires || in_kiln.contains(&piece.id) {
                 continue;
             }
-            let mut way = ways.remove(&piece.id).unwrap_or_default();
-            way.at(step);
+            let way = ways.remove(&piece.id).unwrap_or_default();
             found.push(LoadPiece {
                 piece: piece.id,
                 batch: record.id,
