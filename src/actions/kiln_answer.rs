@@ -1,0 +1,70 @@
+//! What the book answers about its kilns, their days and loads.
+
+use crate::costing::batch::LoadShare;
+use crate::kiln::curve::DayCurve;
+use crate::kiln::day::{DayAccount, DayBasis, LoadPart};
+use crate::measure::Decimal;
+use crate::studio::{BatchId, BookKilnDay, BookLoad, FiringResult, Kiln, KilnId, PieceId};
+use chrono::NaiveDate;
+
+/// A piece in a load, as the log shows it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LoadLine {
+    /// The piece.
+    pub piece: PieceId,
+    /// Its place in the batch it was begun in.
+    pub place: u32,
+    /// Its number, once it is finished.
+    pub number: Option<String>,
+    /// Its batch at that time.
+    pub batch: BatchId,
+    /// That batch's number.
+    pub batch_number: u32,
+    /// What that batch is called.
+    pub batch_name: String,
+    /// The firing step of its route, from 0.
+    pub step: usize,
+    /// The name of that step.
+    pub step_name: String,
+    /// Its area on the shelf, cm².
+    pub area_cm2: Decimal,
+    /// What came of it; none while it fires.
+    pub result: Option<FiringResult>,
+    /// What it bears; nothing while it fires and of a torch. The lines add up to the load's part.
+    pub share: LoadShare,
+}
+
+/// A load with its pieces and what it cost.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LoadAccount {
+    /// The load.
+    pub load: BookLoad,
+    /// The kiln or torch.
+    pub kiln: Kiln,
+    /// Minutes in the heat, 6 places; none while it fires.
+    pub minutes_in_heat: Option<Decimal>,
+    /// What it bears of its day; none while it fires.
+    pub part: Option<LoadPart>,
+    /// What that rests on.
+    pub basis: Option<DayBasis>,
+    /// Its pieces, in the order of the charge.
+    pub pieces: Vec<LoadLine>,
+}
+
+/// A day of a kiln: what it did, drew and cost, and which load bears how much.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KilnDayAccount {
+    /// The kiln.
+    pub kiln: KilnId,
+    /// The day's date, or that on which the door closed on its loads.
+    pub date: NaiveDate,
+    /// The day as it was written down; none where only loads were.
+    pub written: Option<BookKilnDay>,
+    /// Its loads, earliest first; the one the door is closed on too.
+    pub loads: Vec<BookLoad>,
+    /// What it cost, or why that cannot be said.
+    pub account: Result<DayAccount, String>,
+    /// Its heat over time, up to an hour after its end; none where the day was not written down or the kiln's figures give
+    /// no model.
+    pub curve: Option<DayCurve>,
+}
