@@ -1,5 +1,6 @@
 //! Filling an empty book with the demo studio.
 
+use super::demo_bench::{self, Rows};
 use super::perform::Done;
 use super::{Refusal, designs, items, jars, prices, setup, stock};
 use crate::book::movement::NewMovement;
@@ -54,6 +55,7 @@ pub(super) fn load(change: &Change<'_>, today: NaiveDate, action: i64) -> Result
             .collect::<Result<Vec<_>, Refusal>>()?;
         prices::accept(change, list.date, &list.name, &lines)?;
     }
+    demo_bench::load(change, &studio.bench, &Rows { items: &item_rows, designs: &design_rows })?;
     Ok(Done::named("Fill the book with the demo studio".to_owned()))
 }
 

@@ -3,6 +3,7 @@
 //! The tables and design files under `assets/demo` are part of the program. Days in them are counted back from the day
 //! the studio is loaded, so that it never looks old.
 
+pub mod bench;
 mod designs;
 mod history;
 mod prices;
@@ -35,6 +36,8 @@ pub struct DemoStudio {
     pub price_lists: Vec<DemoPriceList>,
     /// Label sheets; names are unique.
     pub sheets: Vec<LabelSheet>,
+    /// What happens at its bench.
+    pub bench: bench::DemoBench,
 }
 
 /// A movement of stock that names its item by reference.
@@ -142,6 +145,7 @@ pub fn demo(today: NaiveDate) -> Result<DemoStudio, DemoProblem> {
         designs,
         price_lists,
         sheets: setup.sheets,
+        bench: bench::read(today)?,
     })
 }
 

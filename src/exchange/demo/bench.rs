@@ -240,9 +240,8 @@ fn tile(today: NaiveDate, row: &Row) -> Result<DemoTile, DemoProblem> {
         celsius: row.number("C")?,
         minutes: row.number("minutes")?,
         firings: row.whole("firings")?,
-        verdict: row.parsed("verdict", "a verdict", |text| {
-            Verdict::ALL.into_iter().find(|verdict| verdict.words() == text)
-        })?,
+        verdict: row
+            .parsed("verdict", "a verdict", |text| Verdict::ALL.into_iter().find(|verdict| verdict.words() == text))?,
         words: row.text("words")?.to_owned(),
         colour: row.parsed("colour", "a colour such as #2A4F86", |text| {
             let digits = text.strip_prefix('#').filter(|digits| digits.len() == 6)?;
