@@ -7,8 +7,8 @@
 //!
 //! The loads that areas fill are counted with weights under which no full shelf weighs more than one: the areas
 //! themselves, and the dual feasible functions `(⌈(k + 1)·x⌉ − 1) / k` of them (after Fekete and Schepers, 2001), which
-//! count that of pieces a little over a third of the shelf only two go in. A load is in the heat at least as long as any of
-//! its pieces needs, so loads are counted for each length of time and longer.
+//! count that of pieces a little over a third of the shelf only two go in. A load is in the heat at least as long as
+//! any of its pieces needs, so loads are counted for each length of time and longer.
 
 use super::asked::{Asked, Cohort, Kind};
 use std::collections::{BTreeMap, BTreeSet};
@@ -59,8 +59,9 @@ pub(super) struct Bound {
 }
 
 impl Bound {
-    /// What can be said from where the day is. `free` is the second from which the kiln may heat or cool for the next load.
-    pub(super) fn from_here(&self, asked: &Asked<'_>, heat: usize, free: i64, waiting: &[Cohort]) -> Outlook {
+    /// What can be said from where the day is. `free` is the second from which the kiln may heat or cool for the next
+    /// load.
+    pub(super) fn outlook(&self, asked: &Asked<'_>, heat: usize, free: i64, waiting: &[Cohort]) -> Outlook {
         if waiting.is_empty() {
             return Outlook { finish: free - asked.door, moved_c: 0, estimate: free - asked.door, to_come: 0 };
         }
@@ -120,8 +121,8 @@ fn span(asked: &Asked<'_>, heat: usize, counts: &[i64]) -> (i64, i64) {
     (seconds.into_iter().min().unwrap_or(0), degrees.into_iter().min().unwrap_or(0))
 }
 
-/// Seconds from the first load to the end of the day, with the door of the last: of the firings after which at least so much
-/// must come, the time their areas take of the kiln, and what must come. Times of the kiln count by thousandths.
+/// Seconds from the first load to the end of the day, with the door of the last: of the firings after which at least so
+/// much must come, the time their areas take of the kiln, and what must come. Times of the kiln count by thousandths.
 fn queue(asked: &Asked<'_>, counts: &[i64], thousandths: i64) -> i64 {
     let mut taken = 0;
     let mut most = 0;
@@ -176,7 +177,7 @@ pub(super) fn of_the_day(asked: &Asked<'_>) -> Bound {
     let mut bound = Bound { finish: asked.begins, moved_c: 0, weights: vec![best] };
     // The same count without windows serves where some of the firings are done.
     bound.weights.extend(counter.whole(asked, &counts));
-    let outlook = bound.from_here(asked, asked.begin_heat, asked.begins, &asked.waiting);
+    let outlook = bound.outlook(asked, asked.begin_heat, asked.begins, &asked.waiting);
     bound.moved_c = outlook.moved_c;
     if all.is_empty() {
         return bound;

@@ -13,8 +13,8 @@ pub enum Place {
     Before(usize),
 }
 
-/// A plan with one load at another place of the order, both from 0; the two finishes show the effect. Temperatures stay as
-/// they are; loads begin as soon as they can.
+/// A plan with one load at another place of the order, both from 0; the two finishes show the effect. Temperatures stay
+/// as they are; loads begin as soon as they can.
 ///
 /// # Errors
 /// Every [`Breach`] of the plan that would come of it.
@@ -30,8 +30,8 @@ pub fn moved(ask: &PlanAsk, plan: &KilnPlan, load: usize, to_place: usize) -> Re
     replanned(ask, plan, &batches)
 }
 
-/// A plan with one firing of a piece in another load. A load it joins keeps its temperature where the firing accepts it,
-/// else goes to the nearest that all accept; a load it leaves alone is dropped; loads begin as soon as they can.
+/// A plan with one firing of a piece in another load. A load it joins keeps its temperature where the firing accepts
+/// it, else goes to the nearest that all accept; a load it leaves alone is dropped; loads begin as soon as they can.
 ///
 /// # Errors
 /// Every [`Breach`] of the plan that would come of it.

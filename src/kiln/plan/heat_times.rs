@@ -7,8 +7,8 @@ use super::{KilnPlan, PlanAsk};
 use crate::measure::{Decimal, exact};
 use rust_decimal::prelude::ToPrimitive;
 
-/// The kiln as one lump of heat that leaks (lumped thermal capacity: Incropera & DeWitt, *Fundamentals of Heat and Mass
-/// Transfer*, ch. 5).
+/// The kiln as one lump of heat that leaks (lumped thermal capacity: Incropera & `DeWitt`, *Fundamentals of Heat and
+/// Mass Transfer*, ch. 5).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct HeatTimes {
     /// Heat it takes to be one degree hotter, kWh/K, above 0.
@@ -63,15 +63,15 @@ impl HeatTimes {
         exact::from_geometry(self.room_c.floor()).and_then(|room| room.to_i32()).unwrap_or(0)
     }
 
-    /// The highest whole degree below the one at which the power only makes good the loss, `Tₐ + P/k` (lumped capacity, as
-    /// above).
+    /// The highest whole degree below the one at which the power only makes good the loss, `Tₐ + P/k` (lumped capacity,
+    /// as above).
     pub(super) fn holds_c(&self) -> i32 {
         let limit = (self.room_c + self.rated_kw / self.loss_kw_per_k).min(1e6);
         exact::from_geometry(limit).and_then(|limit| limit.ceil().to_i32()).unwrap_or(0) - 1
     }
 
-    /// Energy of a plan, kWh: full power while it heats, `k (T − Tₐ)` while it holds (lumped capacity, as above). It holds a
-    /// load's temperature for the load and the door, and waits at the cooler of two temperatures.
+    /// Energy of a plan, kWh: full power while it heats, `k (T − Tₐ)` while it holds (lumped capacity, as above). It
+    /// holds a load's temperature for the load and the door, and waits at the cooler of two temperatures.
     pub(super) fn kwh(&self, ask: &PlanAsk, plan: &KilnPlan) -> Decimal {
         let hours = |seconds: i64| Decimal::from(seconds).to_f64().unwrap_or(0.0) / 3_600.0;
         let holding = |celsius: i32| self.loss_kw_per_k * (f64::from(celsius) - self.room_c).max(0.0);
@@ -113,7 +113,9 @@ impl HeatTimes {
 
 /// The nearest whole number, where it is one of seconds.
 fn whole(value: f64) -> Option<i64> {
-    exact::from_geometry(value).and_then(|value| value.round().to_i64()).filter(|seconds| *seconds < 100_000_000_000)
+    exact::from_geometry(value)
+        .and_then(|value| exact::round(value, 0).to_i64())
+        .filter(|seconds| *seconds < 100_000_000_000)
 }
 
 #[cfg(test)]

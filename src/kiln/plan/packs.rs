@@ -1,7 +1,7 @@
 //! What of the pieces ready goes into a load.
 //!
-//! Only full loads are made: a piece that is ready, goes with the others and still has room can be taken out of its later
-//! load at no loss.
+//! Only full loads are made: a piece that is ready, goes with the others and still has room can be taken out of its
+//! later load at no loss.
 
 use std::collections::BTreeMap;
 

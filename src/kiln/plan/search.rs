@@ -209,10 +209,10 @@ impl Search<'_, '_, '_> {
         is_whole
     }
 
-    /// Heat, beginning and time of a load: as soon and as short as its pieces allow, and set to the heat they accept that is
-    /// nearest to the one the kiln has. Where all of them are ready by then that is as good as any other heat: from it the
-    /// kiln is at any other as soon. Where some are not, the kiln could use the wait to heat for a later load; then only a
-    /// round that looks `near` sets it so, and false is beside it.
+    /// Heat, beginning and time of a load: as soon and as short as its pieces allow, and set to the heat they accept
+    /// that is nearest to the one the kiln has. Where all of them are ready by then that is as good as any other heat:
+    /// from it the kiln is at any other as soon. Where some are not, the kiln could use the wait to heat for a later
+    /// load; then only a round that looks `near` sets it so, and false is beside it.
     fn set(
         &self,
         state: &State,

@@ -51,7 +51,8 @@ impl State {
         }
     }
 
-    /// The place after one more load, given by its heat, the second it begins and its seconds in the heat; this is kept at
+    /// The place after one more load, given by its heat, the second it begins and its seconds in the heat; this is kept
+    /// at
     /// `place`.
     pub(super) fn after(
         &self,
@@ -91,7 +92,7 @@ impl State {
             alike
         });
         let moved_c = self.moved_c + asked.degrees(self.heat, heat);
-        let outlook = bound.from_here(asked, heat, free, &waiting);
+        let outlook = bound.outlook(asked, heat, free, &waiting);
         let ends = waiting.iter().map(|cohort| cohort.count * (cohort.ready + asked.kind(cohort.kind).tail));
         Self {
             heat,
