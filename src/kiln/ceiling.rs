@@ -3,7 +3,7 @@
 use super::heat::{HeatModel, HeatProblem, Hottest, HottestBy};
 use crate::costing::{Caution, CautionCode, Level};
 use crate::measure::Decimal;
-use crate::measure::exact::{answer, round};
+use crate::measure::exact::answer;
 use crate::studio::{HeatSource, Kiln};
 
 /// A firing that is too hot for a kiln.
@@ -37,10 +37,11 @@ impl TooHot {
             HottestBy::Model => "by its measured power and losses",
             HottestBy::RatedMaximum => "by its maker's rating",
         };
+        // Cut, not rounded: the number said may be fired.
         let text = format!(
             "{} °C is above the {} °C that {} can hold {why}: fire it in a hotter kiln, or lower the firing.",
             answer(self.asked),
-            answer(round(self.hottest.celsius, 0)),
+            answer(self.hottest.celsius.trunc_with_scale(1)),
             self.kiln
         );
         Caution { code: CautionCode::KilnMax, level: Level::Stop, step, text }

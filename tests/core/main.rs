@@ -5,6 +5,7 @@
 mod cases;
 mod costing;
 mod cutting;
+mod kiln_day;
 mod kiln_heat;
 mod measure;
 mod planning;
