@@ -198,7 +198,9 @@ fn least_squares(columns: &[Vec<f64>; 3], measured: &[f64], set: u8) -> Option<[
         if own < 1e-9 {
             return None;
         }
-        unit.iter_mut().for_each(|value| *value /= own);
+        for value in &mut unit {
+            *value /= own;
+        }
         let target = dot(&unit, &left);
         take_off(&mut left, &unit, target);
         used.push(Direction { index, unit, own, along, target, length });
@@ -236,7 +238,9 @@ fn remainder(columns: &[Vec<f64>; 3], measured: &[f64], found: [f64; 3]) -> Vec<
 }
 
 fn take_off(from: &mut [f64], column: &[f64], times: f64) {
-    from.iter_mut().zip(column).for_each(|(value, part)| *value -= times * part);
+    for (value, part) in from.iter_mut().zip(column) {
+        *value -= times * part;
+    }
 }
 
 fn dot(one: &[f64], other: &[f64]) -> f64 {

@@ -1,5 +1,5 @@
 //! The heat of one kiln: a lump of thermal capacity that loses heat in proportion to its rise over the room (kiln and
-//! batch method, section 1; any heat-transfer textbook, such as Incropera & DeWitt, chapter 5). Binary floats inside,
+//! batch method, section 1; any heat-transfer textbook, such as Incropera and others, chapter 5). Binary floats inside,
 //! for logarithms and powers; decimals of 6 places at the boundary.
 #![allow(clippy::float_arithmetic)]
 
@@ -10,6 +10,9 @@ use rust_decimal::prelude::ToPrimitive;
 
 /// Places of a figure of heat where it leaves this module.
 pub const HEAT_PLACES: u32 = 6;
+
+/// Places of a coefficient in kWh/K or kW/K.
+pub const FIT_PLACES: u32 = 12;
 
 /// Joules in a kWh (SI brochure, 9th edition: 1 W·h = 3,600 J).
 const JOULES_PER_KWH: i64 = 3_600_000;
@@ -393,5 +396,5 @@ pub(super) fn fine(value: f64) -> Result<Decimal, TooLarge> {
     Decimal::from_f64_retain(value).map(|exact| round(exact, FIT_PLACES).normalize()).ok_or(TooLarge)
 }
 
-/// Places of a coefficient in kWh/K or kW/K.
-pub const FIT_PLACES: u32 = 12;
+#[cfg(test)]
+mod tests;

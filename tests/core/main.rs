@@ -5,6 +5,8 @@
 mod cases;
 mod costing;
 mod cutting;
+mod kiln_day;
+mod kiln_heat;
 mod kiln_plan;
 mod measure;
 mod planning;
