@@ -2,9 +2,11 @@
 
 #![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic, clippy::unwrap_used)]
 
+mod batch_cost;
 mod cases;
 mod costing;
 mod cutting;
+mod learning;
 mod measure;
 mod planning;
 mod stock;

@@ -1,7 +1,8 @@
 //! The laws every batch keeps.
 
-use super::now::{BatchNow, Standing};
+use super::now::BatchNow;
 use super::problem::BenchProblem;
+use super::track::Standing;
 use crate::studio::{BatchRecord, BatchState};
 
 /// Every law a batch breaks, in words; empty for a sound one. Pieces in = passed + left out + sent back + lost + given +
@@ -36,8 +37,11 @@ pub fn broken_laws(record: &BatchRecord) -> Vec<String> {
             broken.push(format!("{place}: {} pieces in, {out} accounted for", count.entered));
         }
     }
-    let here: Vec<_> =
-        now.standings().filter(|(_, standing)| !matches!(standing, Standing::Given(_))).map(|(piece, _)| piece).collect();
+    let here: Vec<_> = now
+        .standings()
+        .filter(|(_, standing)| !matches!(standing, Standing::Given(_)))
+        .map(|(piece, _)| piece)
+        .collect();
     let mut kept: Vec<_> = record.pieces.iter().map(|piece| piece.id).collect();
     kept.sort_unstable();
     if here != kept {

@@ -11,16 +11,20 @@ mod now;
 mod parts;
 mod problem;
 mod reckon;
+#[cfg(test)]
+mod samples;
+mod track;
 mod variance;
 
 pub use account::{
-    BatchAccount, CostPart, LossCount, MaterialAccount, Moved, OwnCost, PieceAccount, PlannedActual, Stage, StepAccount,
-    VarianceLine, VarianceOf, Variances,
+    BatchAccount, CostPart, LossCount, MaterialAccount, Moved, OwnCost, PieceAccount, PlannedActual, Stage,
+    StepAccount, VarianceLine, VarianceOf, Variances,
 };
 pub use ask::{AccountAsk, AccountError, LoadShare};
 pub use laws::broken_laws;
 pub use need::{PlannedTake, Shortage, ahead, need, planned_minutes, planned_take, reserved, shortages};
-pub use now::{BatchNow, Standing, StepCounts};
+pub use now::{BatchNow, StepCounts};
 pub use parts::CostParts;
 pub use problem::BenchProblem;
 pub use reckon::account;
+pub use track::Standing;
