@@ -5,7 +5,7 @@
 mod world;
 
 use crate::cases::any_design;
-use crate::support::{Row, rows_of, text};
+use crate::support::{Row, rows, rows_of, text};
 use enamelwright::costing::batch::{
     AccountError, BatchAccount, BatchNow, Stage, Standing, VarianceOf, Variances, account, broken_laws,
     planned_minutes, planned_take,
@@ -23,7 +23,7 @@ use world::{World, bare_plan, decimal, lost, money, pieces, used, worked};
 const COSTS: &str = "c_cost_accounting.csv";
 
 fn row(id: &str) -> Row {
-    rows_of(COSTS, id, 1).remove(0)
+    rows(COSTS).into_iter().find(|row| row.id == id).unwrap()
 }
 
 fn input(row: &Row, name: &str) -> Decimal {
@@ -285,6 +285,8 @@ fn a_repair_stays_with_its_piece_until_it_is_lost() {
     let shared = money("3.333333");
     let found = world.account(batch).unwrap();
     assert_eq!(found.stage, Stage::SoFar { at_work: 3 });
+    let minutes: Vec<Decimal> = found.pieces.iter().map(|piece| piece.minutes.normalize()).collect();
+    assert_eq!(minutes, [20, 50, 50].map(Decimal::from));
     let own: Vec<Money> = found.pieces.iter().map(|piece| piece.own.total().unwrap()).collect();
     assert_eq!(own, [money("0"), money("5"), money("5")]);
     assert_eq!(found.pieces[1].own_lines.len(), 1);
@@ -510,5 +512,5 @@ fn a_plan_with_scrap_and_an_abnormal_loss_still_explains_everything() {
     assert_eq!(variances.yield_loss, decimal("0.5"));
     assert_eq!(variances.difference, Decimal::from(8));
     let kinds: Vec<(LossKind, u32)> = found.steps[0].lost.iter().map(|lost| (lost.kind, lost.pieces)).collect();
-    assert_eq!(kinds, [(LossKind::Abnormal, 1), (LossKind::Normal, 1)]);
+    assert_eq!(kinds, [(LossKind::Normal, 1), (LossKind::Abnormal, 1)]);
 }

@@ -90,7 +90,7 @@ fn what_cannot_have_happened_is_refused_in_words() {
     assert_eq!(problem(vec![started(), started()]), "piece 1 is in this batch already");
     assert_eq!(problem(vec![started(), passed(1, 1..=1)]), "piece 1 is at step 1, not at step 2");
     assert_eq!(problem(vec![started(), passed(0, 6..=6)]), "piece 6 is not in this batch");
-    assert_eq!(problem(vec![started(), passed(99, 1..=1)]), "step 100: the route has 14");
+    assert_eq!(problem(vec![started(), passed(99, 1..=1)]), "step 100: the route has 15 steps");
     let twice = BenchDeed::Passed { step: 0, pieces: vec![PieceId(2), PieceId(1)] };
     assert!(problem(vec![started(), twice]).starts_with("piece 1 is named twice or out of order"));
     assert_eq!(
