@@ -185,6 +185,6 @@ pub fn bars(rows: &[LossRow], by: LossBy) -> Vec<LossBar> {
         }
     }
     let mut bars: Vec<LossBar> = bars.into_values().collect();
-    bars.sort_by(|one, other| other.pieces.cmp(&one.pieces));
+    bars.sort_by_key(|bar| std::cmp::Reverse(bar.pieces));
     bars
 }
