@@ -15,9 +15,7 @@ use crate::kiln::limits::limits;
 use crate::kiln::plan::{Firing, HeatTimes, PieceAhead, PlanAsk};
 use crate::measure::exact::{add, mul};
 use crate::measure::{Decimal, TooLarge};
-use crate::studio::{
-    BatchRecord, BookLoad, ElectricKiln, HeatSource, KilnId, PieceId, Step, StepKind, StudioRates,
-};
+use crate::studio::{BatchRecord, BookLoad, ElectricKiln, HeatSource, KilnId, PieceId, Step, StepKind, StudioRates};
 use chrono::{NaiveDateTime, Timelike};
 use rust_decimal::RoundingStrategy;
 use rust_decimal::prelude::ToPrimitive;
@@ -48,7 +46,10 @@ fn ask(reader: Reader<'_>, id: KilnId, at: NaiveDateTime) -> Result<Option<PlanQ
             door_seconds: seconds(rates.recovery_minutes),
             heat: heat_times(electric, &model)?,
             begins_at_c,
-            hottest_c: limits.hottest.and_then(|hottest| whole_degrees(hottest, RoundingStrategy::ToNegativeInfinity)).unwrap_or(0),
+            hottest_c: limits
+                .hottest
+                .and_then(|hottest| whole_degrees(hottest, RoundingStrategy::ToNegativeInfinity))
+                .unwrap_or(0),
             begins_minute: at.hour() * 60 + at.minute(),
             pieces: Vec::new(),
         };
@@ -141,7 +142,13 @@ impl Work<'_> {
                 continue;
             }
             let Ok(key) = u64::try_from(piece.0) else { continue };
-            question.ask.pieces.push(PieceAhead { key, group: record.batch.number, area_cm2: area, ready, firings: ahead });
+            question.ask.pieces.push(PieceAhead {
+                key,
+                group: record.batch.number,
+                area_cm2: area,
+                ready,
+                firings: ahead,
+            });
             question.pieces.insert(
                 key,
                 PlanPiece {

@@ -2,7 +2,8 @@
 //! [`Snapshot`] when the book has changed. No closure over a connection leaves or enters it.
 
 use crate::actions::{
-    self, ActionKey, CheckReport, Counted, KilnDayAccount, LoadAccount, Order, Outcome, PlanQuestion, Reading, Refusal, StockValue,
+    self, ActionKey, CheckReport, Counted, KilnDayAccount, LoadAccount, Order, Outcome, PlanQuestion, Reading, Refusal,
+    StockValue,
 };
 use crate::book::backup::{self, BackupFile};
 use crate::book::{Access, Book, BookError, Snapshot};
