@@ -84,7 +84,7 @@ fn papers_are_laid_out_without_sql_screen_files_or_clock() -> TestResult {
 #[test]
 fn only_the_book_writes_sql() -> TestResult {
     forbid(
-        &["measure", "studio", "costing", "cutting", "exchange", "paper", "window", "command"],
+        &["measure", "studio", "costing", "cutting", "kiln", "exchange", "paper", "window", "command"],
         &["rusqlite", "SELECT ", "INSERT INTO", "DELETE FROM"],
         "SQL belongs to the book",
     )
@@ -98,7 +98,7 @@ fn the_faces_never_see_a_connection() -> TestResult {
 #[test]
 fn nothing_below_the_faces_reads_the_clock() -> TestResult {
     forbid(
-        &["measure", "studio", "costing", "cutting", "exchange", "book", "actions", "paper"],
+        &["measure", "studio", "costing", "cutting", "kiln", "exchange", "book", "actions", "paper"],
         &CLOCK,
         "the date is passed in",
     )
