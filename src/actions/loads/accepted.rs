@@ -11,6 +11,7 @@ use crate::kiln::limits::limits as kiln_limits;
 use crate::measure::{Decimal, exact};
 use crate::studio::{BatchId, BatchRecord, BatchState, BenchDeed, HeatSource, Kiln, Load, LoadId, PieceId, StepKind};
 use chrono::{NaiveDate, NaiveDateTime};
+use std::collections::btree_map::Entry;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What is typed to fire past a stop; it is kept in the load.
@@ -86,10 +87,9 @@ pub(super) fn alone_but(
 pub(super) fn records(reader: Reader<'_>, load: &Load) -> Result<BTreeMap<BatchId, BatchRecord>, Refusal> {
     let mut records = BTreeMap::new();
     for charged in &load.charge {
-        if !records.contains_key(&charged.batch) {
-            let found = batch::find(reader, charged.batch)?
-                .ok_or_else(|| Refusal::Missing(format!("batch with row {}", charged.batch.0)))?;
-            records.insert(charged.batch, found);
+        if let Entry::Vacant(place) = records.entry(charged.batch) {
+            let found = batch::find(reader, charged.batch)?;
+            place.insert(found.ok_or_else(|| Refusal::Missing(format!("batch with row {}", charged.batch.0)))?);
         }
     }
     Ok(records)
@@ -239,7 +239,7 @@ fn accept_shelf(load: &Load, limits: &KilnLimits) -> Result<(), Refusal> {
 }
 
 /// The batches from which pieces of these came, and those from which these came.
-pub(in crate::actions) fn ancestors(
+fn ancestors(
     reader: Reader<'_>,
     records: &BTreeMap<BatchId, BatchRecord>,
 ) -> Result<BTreeMap<BatchId, BatchRecord>, Refusal> {

@@ -74,7 +74,6 @@ fn fullest(waits: &[Waits<'_>], kiln: &KilnLimits) -> Result<Option<(Decimal, De
 }
 
 /// The pieces that go in at that heat and time, and those left.
-#[allow(clippy::type_complexity)] // two lists of the same
 fn fill<'a>(
     waits: Vec<Waits<'a>>,
     kiln: &KilnLimits,

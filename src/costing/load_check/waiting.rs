@@ -96,3 +96,61 @@ pub fn waiting<'a>(open: &'a [BatchRecord], before: &[BatchRecord], firing: &[Bo
     found.sort_by_key(|one| (one.batch, one.piece));
     found
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::costing::samples::lantern_drop;
+    use crate::studio::{Batch, BatchId, BatchState, DesignId, EntryId, LoadId};
+    use chrono::NaiveDate;
+
+    /// A batch of the lantern drop to which these things happened; entries are numbered from `first`.
+    fn record(id: i64, first: i64, deeds: Vec<BenchDeed>) -> BatchRecord {
+        let date = NaiveDate::from_ymd_opt(2026, 10, 14).unwrap();
+        let plan = lantern_drop();
+        let batch = Batch {
+            number: 4,
+            design: DesignId(1),
+            name: plan.name.clone(),
+            started: date,
+            plan,
+            stock: BTreeMap::new(),
+            note: String::new(),
+            state: BatchState::Open,
+        };
+        let entry = |(place, deed)| BenchEntry { id: EntryId(place), batch: BatchId(id), date, deed };
+        let entries = (first..).zip(deeds).map(entry).collect();
+        BatchRecord { id: BatchId(id), batch, pieces: Vec::new(), entries }
+    }
+
+    #[test]
+    fn what_was_done_counts_each_firing_once_and_leaves_out_what_was_skipped() {
+        let pieces = vec![PieceId(1)];
+        let passed = |step| BenchDeed::Passed { step, pieces: pieces.clone() };
+        let fired = |step| BenchDeed::Fired { step, pieces: pieces.clone(), load: LoadId(1) };
+        let why = String::new();
+        let one = record(
+            1,
+            1,
+            vec![
+                BenchDeed::Started { pieces: vec![PieceId(1), PieceId(2)] },
+                passed(0),
+                BenchDeed::Skipped { step: 1, pieces: pieces.clone(), why: why.clone() },
+                fired(2),
+                fired(2),
+                passed(2),
+                BenchDeed::SentBack { to: 1, pieces: pieces.clone(), why },
+                passed(1),
+                fired(2),
+                passed(2),
+                BenchDeed::Gave { to: BatchId(2), pieces: pieces.clone() },
+            ],
+        );
+        let two = record(2, 20, vec![BenchDeed::Got { from: BatchId(1), step: 3, pieces: pieces.clone() }, passed(3)]);
+        let done = done_steps([&two, &one]);
+        assert_eq!(done[&PieceId(1)], [0, 2, 2, 1, 2, 3]);
+        assert_eq!(done[&PieceId(2)], [0_usize; 0]);
+        // Where the batch it came from is not at hand, all steps before are taken as done.
+        assert_eq!(done_steps([&two])[&PieceId(1)], [0, 1, 2, 3]);
+    }
+}
