@@ -210,7 +210,11 @@ impl Sitting {
                 return Err(refuse(
                     "Batch",
                     format!("{number}, which is {}", is.name()),
-                    "a batch with pieces at work is accepted",
+                    if is == BatchState::Abandoned {
+                        "a batch that was not given up is accepted"
+                    } else {
+                        "a batch with pieces at work is accepted"
+                    },
                 ));
             }
             served.push(found);

@@ -275,3 +275,19 @@ pub(crate) fn bare(reader: Reader<'_>, id: BatchId) -> Result<Option<Batch>, Boo
     let mut rows = query.query([id.0])?;
     rows.next()?.map(|row| from_row(row).map(|(_, batch)| batch)).transpose()
 }
+
+/// Batches that cannot be read, a sentence each.
+pub(in crate::book) fn problems(reader: Reader<'_>) -> Result<Vec<String>, BookError> {
+    let mut query = reader.connection().prepare(&format!("SELECT {COLUMNS}, code FROM batch ORDER BY id"))?;
+    let mut rows = query.query([])?;
+    let mut problems = Vec::new();
+    while let Some(row) = rows.next()? {
+        let (id, code): (i64, String) = (row.get(0)?, row.get(7)?);
+        match from_row(row) {
+            Ok((_, batch)) if batch.plan.code.as_str() == code => {}
+            Ok(_) => problems.push(format!("batch row {id}: its code is not that of its plan")),
+            Err(fault) => problems.push(format!("batch row {id}: {fault}")),
+        }
+    }
+    Ok(problems)
+}

@@ -2,10 +2,12 @@
 
 use super::BookError;
 use super::change::{Change, Reader};
-use super::number::{date_from_row, date_to_row};
-use crate::studio::{BatchId, BenchDeed, BenchEntry, EntryId, ItemId, LoadId, MovementId};
+use super::number::{date_from_row, date_to_row, quantity_from_row};
+use crate::measure::Quantity;
+use crate::studio::{BatchId, BenchDeed, BenchEntry, EntryId, ItemId, LoadId, MovementId, MovementKind};
 use chrono::NaiveDate;
 use rusqlite::{OptionalExtension, Row, named_params};
+use std::collections::BTreeMap;
 
 const COLUMNS: &str = "id, batch_id, date, body";
 
@@ -98,6 +100,64 @@ pub(crate) fn firings(reader: Reader<'_>) -> Result<Vec<BenchEntry>, BookError> 
         entries.push(from_row(row)?);
     }
     Ok(entries)
+}
+
+/// What an entry says of stock, as the movement it names has it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct NamedMovement {
+    /// The item.
+    pub(crate) item: ItemId,
+    /// An issue or a wash-back, where the entry is right.
+    pub(crate) kind: Option<MovementKind>,
+    /// How much.
+    pub(crate) quantity: Quantity,
+    /// The day.
+    pub(crate) date: NaiveDate,
+}
+
+/// Every movement that an entry names.
+pub(crate) fn movements(reader: Reader<'_>) -> Result<BTreeMap<MovementId, NamedMovement>, BookError> {
+    let mut query = reader.connection().prepare(
+        "SELECT movement.id, movement.item_id, movement.kind, movement.quantity_e9, movement.date
+         FROM bench_entry JOIN movement ON movement.id = bench_entry.movement_id",
+    )?;
+    let mut rows = query.query([])?;
+    let mut named = BTreeMap::new();
+    while let Some(row) = rows.next()? {
+        let (kind, date): (String, String) = (row.get(2)?, row.get(4)?);
+        let movement = NamedMovement {
+            item: ItemId(row.get(1)?),
+            kind: MovementKind::from_name(&kind),
+            quantity: quantity_from_row(row.get(3)?),
+            date: date_from_row(&date)?,
+        };
+        named.insert(MovementId(row.get(0)?), movement);
+    }
+    Ok(named)
+}
+
+/// Entries that cannot be read, or whose columns are not what they say, a sentence each.
+pub(in crate::book) fn problems(reader: Reader<'_>) -> Result<Vec<String>, BookError> {
+    let sql = format!("SELECT {COLUMNS}, deed, load_id, movement_id, other_batch_id FROM bench_entry ORDER BY id");
+    let mut query = reader.connection().prepare(&sql)?;
+    let mut rows = query.query([])?;
+    let mut problems = Vec::new();
+    while let Some(row) = rows.next()? {
+        let id: i64 = row.get(0)?;
+        match from_row(row) {
+            Ok(entry) => {
+                let (name, load, movement, other) = references(&entry.deed);
+                let said: (String, Option<i64>, Option<i64>, Option<i64>) =
+                    (row.get(4)?, row.get(5)?, row.get(6)?, row.get(7)?);
+                let is = (load.map(|load| load.0), movement.map(|movement| movement.0), other.map(|other| other.0));
+                if (said.0.as_str(), (said.1, said.2, said.3)) != (name, is) {
+                    problems.push(format!("entry {id} of the bench: its columns are not what it says"));
+                }
+            }
+            Err(fault) => problems.push(format!("entry {id} of the bench: {fault}")),
+        }
+    }
+    Ok(problems)
 }
 
 /// Adds what happened.

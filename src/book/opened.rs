@@ -231,6 +231,9 @@ impl Book {
         problems.extend(super::design::problems(reader)?);
         problems.extend(super::price_list::problems(reader)?);
         problems.extend(sheet::problems(reader)?);
+        problems.extend(super::batch::problems(reader)?);
+        problems.extend(super::bench_entry::problems(reader)?);
+        problems.extend(super::timer::problems(reader)?);
         for (what, fault) in
             [("settings", document::settings(reader).err()), ("studio's rates", document::rates(reader).err())]
         {

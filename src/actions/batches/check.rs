@@ -2,7 +2,8 @@
 
 use super::state_of;
 use crate::actions::Refusal;
-use crate::book::{Reader, batch, movement};
+use crate::book::bench_entry::{self, NamedMovement};
+use crate::book::{BookError, Reader, batch};
 use crate::costing::batch::{BatchNow, broken_laws};
 use crate::studio::{BatchId, BatchRecord, BenchDeed, MovementId, MovementKind, PieceId};
 use std::collections::{BTreeMap, BTreeSet};
@@ -12,9 +13,15 @@ pub(in crate::actions) fn problems(reader: Reader<'_>) -> Result<(usize, Vec<Str
     let mut problems = Vec::new();
     let mut between = Between::default();
     let mut numbers = BTreeSet::new();
+    let named = bench_entry::movements(reader)?;
     let rows = batch::rows(reader)?;
     for id in &rows {
-        let Some(record) = batch::find(reader, *id)? else { continue };
+        let record = match batch::find(reader, *id) {
+            Ok(Some(record)) => record,
+            // Told of with the rows of the book.
+            Ok(None) | Err(BookError::Odd(_)) => continue,
+            Err(fault) => return Err(fault.into()),
+        };
         let number = record.batch.number;
         let mut told = |problem: String| problems.push(format!("batch {number}: {problem}"));
         broken_laws(&record).into_iter().for_each(&mut told);
@@ -27,7 +34,7 @@ pub(in crate::actions) fn problems(reader: Reader<'_>) -> Result<(usize, Vec<Str
                 told(format!("the number {held} is another piece's too"));
             }
         }
-        moved(reader, &record)?.into_iter().for_each(&mut told);
+        moved(&record, &named).into_iter().for_each(&mut told);
         between.note(&record);
     }
     problems.extend(between.problems());
@@ -35,27 +42,29 @@ pub(in crate::actions) fn problems(reader: Reader<'_>) -> Result<(usize, Vec<Str
 }
 
 /// What a batch's entries say of stock, and the movements do not.
-fn moved(reader: Reader<'_>, record: &BatchRecord) -> Result<Vec<String>, Refusal> {
+fn moved(record: &BatchRecord, named: &BTreeMap<MovementId, NamedMovement>) -> Vec<String> {
     let mut problems = Vec::new();
     for entry in &record.entries {
-        let (material, movement, quantity, kind): (_, MovementId, _, _) = match &entry.deed {
+        let (material, movement, quantity, kind) = match &entry.deed {
             BenchDeed::Took { material, movement, quantity, .. } => {
-                (material, *movement, *quantity, MovementKind::Issue)
+                (material, movement, *quantity, MovementKind::Issue)
             }
             BenchDeed::WashedBack { material, movement, quantity, .. } => {
-                (material, *movement, *quantity, MovementKind::WashBack)
+                (material, movement, *quantity, MovementKind::WashBack)
             }
             _ => continue,
         };
-        let item = record.batch.stock.get(material).copied();
-        let fits = movement::find(reader, movement)?.is_some_and(|found| {
-            Some(found.item) == item && found.kind == kind && found.quantity == quantity && found.date == entry.date
+        let said = record.batch.stock.get(material).map(|item| NamedMovement {
+            item: *item,
+            kind: Some(kind),
+            quantity,
+            date: entry.date,
         });
-        if !fits {
+        if named.get(movement).copied() != said {
             problems.push(format!("entry {}: movement {} is not the {} it says", entry.id.0, movement.0, kind.name()));
         }
     }
-    Ok(problems)
+    problems
 }
 
 /// Pieces given by one batch and got by another: the same, in the same order.

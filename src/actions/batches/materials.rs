@@ -4,7 +4,7 @@ use super::{AtBench, count, pieces_words};
 use crate::actions::bench_action::{MaterialTaken, StepMaterials};
 use crate::actions::limits::{self, Range, refuse};
 use crate::actions::perform::Done;
-use crate::actions::stock::book;
+use crate::actions::stock::{book, found};
 use crate::actions::{Refusal, Taking, WashBackCost, lots};
 use crate::book::Change;
 use crate::book::movement::NewMovement;
@@ -136,6 +136,16 @@ impl Taken<'_> {
     fn one(&mut self, material: &MaterialId, quantity: Quantity, typed: &str, how: Measured) -> Result<(), Refusal> {
         let (step, pieces) = (self.step, self.pieces.to_vec());
         let unit = self.material(material)?.unit;
+        if let Some(item) = self.item(material) {
+            let kept = found(self.change, item)?;
+            if kept.unit != unit {
+                return Err(refuse(
+                    "Material",
+                    format!("{}, kept in {}", kept.name, kept.unit),
+                    format!("an item kept in {unit}, as when batch {} began, is accepted", self.bench.number()),
+                ));
+            }
+        }
         let deed = match self.item(material) {
             None => BenchDeed::Used { step, pieces, material: material.clone(), quantity, how },
             Some(item) => {
