@@ -189,7 +189,7 @@ pub fn steps(
 }
 
 /// The gravest mark of a step.
-fn mark(checks: &[checks::Check], place: usize) -> Option<Mark> {
+pub(super) fn mark(checks: &[checks::Check], place: usize) -> Option<Mark> {
     let marks = checks.iter().filter(|check| check.step == Some(place)).map(|check| check.mark);
     marks.fold(None, |found, mark| match (found, mark) {
         (Some(Mark::Stop), _) | (_, Mark::Stop) => Some(Mark::Stop),
