@@ -3,7 +3,7 @@
 use super::BookError;
 use super::change::{Change, Reader};
 use super::number::{date_from_row, date_to_row};
-use crate::studio::{BatchId, BenchDeed, BenchEntry, EntryId, LoadId, MovementId};
+use crate::studio::{BatchId, BenchDeed, BenchEntry, EntryId, ItemId, LoadId, MovementId};
 use chrono::NaiveDate;
 use rusqlite::{OptionalExtension, Row, named_params};
 
@@ -72,6 +72,20 @@ pub(crate) fn of_movement(reader: Reader<'_>, movement: MovementId) -> Result<Op
     let mut query = reader.connection().prepare(&sql)?;
     let mut rows = query.query([movement.0])?;
     rows.next()?.map(from_row).transpose()
+}
+
+/// What was taken of an item to the bench, and what came back from it, in the order of entry.
+pub(crate) fn of_item(reader: Reader<'_>, item: ItemId) -> Result<Vec<BenchEntry>, BookError> {
+    let mut query = reader.connection().prepare(
+        "SELECT bench_entry.id, bench_entry.batch_id, bench_entry.date, bench_entry.body FROM movement
+         JOIN bench_entry ON bench_entry.movement_id = movement.id WHERE movement.item_id = ?1 ORDER BY bench_entry.id",
+    )?;
+    let mut rows = query.query([item.0])?;
+    let mut entries = Vec::new();
+    while let Some(row) = rows.next()? {
+        entries.push(from_row(row)?);
+    }
+    Ok(entries)
 }
 
 /// Adds what happened.

@@ -18,6 +18,7 @@ pub mod geometry;
 pub mod jars;
 pub mod landed;
 pub mod learning;
+pub mod load_check;
 pub mod order_quantity;
 pub mod piece;
 pub mod planning;

@@ -1,7 +1,10 @@
 //! The thread that owns the book. Named requests reach it in the order of the clicks; each answer carries the new
 //! [`Snapshot`] when the book has changed. No closure over a connection leaves or enters it.
 
-use crate::actions::{self, ActionKey, CheckReport, Counted, Order, Outcome, Reading, Refusal, StockValue};
+use crate::actions::{
+    self, ActionKey, BenchUse, CheckReport, Counted, HotHours, KilnDayAccount, LoadAccount, LossRow, Order, Outcome,
+    PieceOfLot, PieceStory, Reading, Refusal, StockValue,
+};
 use crate::book::backup::{self, BackupFile};
 use crate::book::{Access, Book, BookError, Snapshot};
 use crate::costing::correction::CorrectionEffect;
@@ -11,7 +14,8 @@ use crate::costing::weigh::WeighedItem;
 use crate::exchange::movement_file::{ImportPlan, Planned, RowProblem, Shelf};
 use crate::measure::Money;
 use crate::studio::{
-    Attachment, AttachmentId, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement, ValuationMethod,
+    Attachment, AttachmentId, BatchHead, BatchId, BatchRecord, BatchState, BookLoad, BookOrder, DesignId,
+    FinishedPiece, ItemId, KilnId, LoadId, LotCorrection, LotId, Movement, PieceId, TileId, ValuationMethod,
 };
 use chrono::{NaiveDate, NaiveDateTime};
 use iced::futures::channel::oneshot;
@@ -88,6 +92,65 @@ pub enum Request {
     Import(Box<ImportPlan>, Arc<Watch>),
     /// Every movement of every item, for lists that are written out.
     AllMovements,
+    /// Every batch as a line of a list; of one state where one is given.
+    BatchHeads(Option<BatchState>),
+    /// One batch with all that happened to it.
+    Batch(BatchId),
+    /// The batch of that number.
+    BatchWithNumber(u32),
+    /// Pieces finished from one day to another.
+    FinishedPieces {
+        /// The first day.
+        from: NaiveDate,
+        /// The last day.
+        to: NaiveDate,
+    },
+    /// A piece from its beginning.
+    PieceStory(PieceId),
+    /// The piece of that number.
+    PieceWithNumber(String),
+    /// The pieces that hold something of a lot.
+    PiecesOfLot(LotId),
+    /// What was taken of an item to batches, and what came back.
+    BenchUses(ItemId),
+    /// Everything lost from one day to another.
+    Losses {
+        /// The first day.
+        from: NaiveDate,
+        /// The last day.
+        to: NaiveDate,
+    },
+    /// Loads of all kilns closed from one date to another.
+    Loads {
+        /// The first date.
+        from: NaiveDate,
+        /// The last date.
+        to: NaiveDate,
+    },
+    /// One load.
+    Load(LoadId),
+    /// A load with its pieces and what it cost.
+    LoadAccount(LoadId),
+    /// A kiln's days from one date to another.
+    KilnDays {
+        /// The kiln.
+        kiln: KilnId,
+        /// The first date.
+        from: NaiveDate,
+        /// The last date.
+        to: NaiveDate,
+    },
+    /// How long a kiln's elements and thermocouple were hot.
+    HotHours {
+        /// The kiln.
+        kiln: KilnId,
+        /// Up to this day.
+        today: NaiveDate,
+    },
+    /// A load's photo.
+    LoadPhoto(LoadId),
+    /// A test tile's photo.
+    TilePhoto(TileId),
 }
 
 /// How far a long piece of work is, and whether it shall stop; shared between the window and the thread that works.
@@ -161,6 +224,38 @@ pub enum Answer {
     ImportProblems(Result<Vec<RowProblem>, BookError>),
     /// Every movement of every item, in the order of the items' names.
     AllMovements(Result<Vec<(ItemId, Vec<Movement>)>, BookError>),
+    /// Batches as lines of a list, newest first.
+    BatchHeads(Result<Vec<BatchHead>, BookError>),
+    /// One batch; none where there is no such batch.
+    Batch(BatchId, Result<Option<Box<BatchRecord>>, BookError>),
+    /// The batch of that number.
+    BatchWithNumber(u32, Result<Option<BatchId>, BookError>),
+    /// Finished pieces, newest first.
+    FinishedPieces(Result<Vec<FinishedPiece>, BookError>),
+    /// A piece from its beginning; none where there is no such piece.
+    PieceStory(PieceId, Result<Option<Box<PieceStory>>, BookError>),
+    /// The piece of that number.
+    PieceWithNumber(String, Result<Option<PieceId>, BookError>),
+    /// The pieces that hold something of a lot, in the order of their rows.
+    PiecesOfLot(LotId, Result<Vec<PieceOfLot>, BookError>),
+    /// What was taken of an item to batches and what came back, in the order of entry.
+    BenchUses(ItemId, Result<Vec<BenchUse>, BookError>),
+    /// Everything lost, oldest first.
+    Losses(Result<Vec<LossRow>, BookError>),
+    /// Loads of all kilns, in order of time.
+    Loads(Result<Vec<BookLoad>, BookError>),
+    /// One load; none where there is no such load.
+    Load(LoadId, Result<Option<BookLoad>, BookError>),
+    /// A load with its pieces and what it cost; none where there is no such load.
+    LoadAccount(LoadId, Result<Option<LoadAccount>, BookError>),
+    /// A kiln's days, oldest first.
+    KilnDays(KilnId, Result<Vec<KilnDayAccount>, BookError>),
+    /// How long a kiln's elements and thermocouple were hot; none for a torch.
+    HotHours(KilnId, Result<Option<HotHours>, BookError>),
+    /// A load's photo, PNG bytes.
+    LoadPhoto(LoadId, Result<Option<Vec<u8>>, BookError>),
+    /// A test tile's photo, PNG bytes.
+    TilePhoto(TileId, Result<Option<Vec<u8>>, BookError>),
 }
 
 /// An answer with the book as it is after it, where it has changed.
@@ -367,6 +462,27 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
             Answer::Performed(actions::import(book, &plan, order, &mut |done, all| watch.tell(done, all)))
         }
         Request::AllMovements => Answer::AllMovements(actions::all_movements(book)),
+        Request::BatchHeads(state) => Answer::BatchHeads(actions::batch_heads(book, state)),
+        Request::Batch(id) => Answer::Batch(id, actions::batch(book, id).map(|found| found.map(Box::new))),
+        Request::BatchWithNumber(number) => Answer::BatchWithNumber(number, actions::batch_with_number(book, number)),
+        Request::FinishedPieces { from, to } => Answer::FinishedPieces(actions::finished_pieces(book, from, to)),
+        Request::PieceStory(id) => {
+            Answer::PieceStory(id, actions::piece_story(book, id).map(|story| story.map(Box::new)))
+        }
+        Request::PieceWithNumber(number) => {
+            let found = actions::piece_with_number(book, &number);
+            Answer::PieceWithNumber(number, found)
+        }
+        Request::PiecesOfLot(lot) => Answer::PiecesOfLot(lot, actions::pieces_of_lot(book, lot)),
+        Request::BenchUses(item) => Answer::BenchUses(item, actions::bench_uses(book, item)),
+        Request::Losses { from, to } => Answer::Losses(actions::losses(book, from, to)),
+        Request::Loads { from, to } => Answer::Loads(actions::loads(book, from, to)),
+        Request::Load(id) => Answer::Load(id, actions::load(book, id)),
+        Request::LoadAccount(id) => Answer::LoadAccount(id, actions::load_account(book, id)),
+        Request::KilnDays { kiln, from, to } => Answer::KilnDays(kiln, actions::kiln_days(book, kiln, from, to)),
+        Request::HotHours { kiln, today } => Answer::HotHours(kiln, actions::hot_hours(book, kiln, today)),
+        Request::LoadPhoto(id) => Answer::LoadPhoto(id, actions::load_photo(book, id)),
+        Request::TilePhoto(id) => Answer::TilePhoto(id, actions::tile_photo(book, id)),
     };
     let changed = matches!(&answer, Answer::Performed(Ok(_)) | Answer::Undone(Ok(_)) | Answer::Redone(Ok(_)));
     let snapshot = if changed { Some(Arc::new(actions::snapshot(book)?)) } else { None };
