@@ -98,8 +98,7 @@ fn next(record: &BatchRecord, now: &BatchNow, hot: &BTreeSet<PieceId>, preferenc
     }
     if let Some((place, waiting)) = by_hand {
         let name = plan.steps.get(place).map(|step| step.name.as_str()).unwrap_or_default();
-        let first = is_first(record, place);
-        let time = planned_minutes(plan, place, waiting, first)
+        let time = planned_minutes(plan, place, number(waiting), !now.is_under_way(place))
             .map(|minutes| format!(", {}", words::about(minutes, preferences)))
             .unwrap_or_default();
         told.push(format!("next: {}{time}", lowered(name)));
@@ -127,12 +126,9 @@ fn lowered(name: &str) -> String {
     }
 }
 
-/// Nothing was done at this step yet: its set-up is still ahead.
-pub fn is_first(record: &BatchRecord, place: usize) -> bool {
-    !record.entries.iter().any(|entry| match &entry.deed {
-        BenchDeed::Passed { step, .. } | BenchDeed::Worked { step, .. } => *step == place,
-        _ => false,
-    })
+/// Pieces as the core counts them.
+pub fn number(pieces: usize) -> u32 {
+    u32::try_from(pieces).unwrap_or(u32::MAX)
 }
 
 /// The strip of a batch, with a place at its end for pieces that wait for their number.

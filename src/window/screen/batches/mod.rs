@@ -22,17 +22,22 @@ mod work_view;
 pub mod words;
 
 use super::{Action, Destination, Room};
+use crate::costing::learning::LossBy;
 use crate::studio::{BatchHead, BatchId, BatchRecord, BatchState, DesignId, PieceId, TimerId};
 use crate::window::desk::Request;
 use crate::window::widget::listing::{Event, Order};
-use crate::window::widget::{Listing, reveal};
+use crate::window::widget::Listing;
 use crate::window::{Answer, Command, Shared};
 use account_words::Account;
+use chrono::{Months, NaiveDate};
 use iced::Element;
 use learnt_words::Learnt;
 use page::Page;
 use std::collections::BTreeSet;
 use work::Work;
+
+/// How far back losses are counted, months.
+const LOSS_MONTHS: u32 = 36;
 
 /// What the room keeps.
 #[derive(Debug)]
@@ -142,6 +147,8 @@ pub enum Message {
     Open(Opened),
     /// A proposal is accepted, by its place.
     Accept(usize),
+    /// Losses are counted another way.
+    LossBy(LossBy),
     /// The form of a new batch.
     New,
     /// Something of that form.
@@ -202,7 +209,7 @@ impl Room for State {
             }
             Message::Section(section) => {
                 self.section = section;
-                self.ask_section()
+                self.ask_section(shared.today)
             }
             Message::Choose(step) => self.take_in_hand(step, shared),
             Message::Work(change) => {
@@ -233,6 +240,12 @@ impl Room for State {
                 Action::None
             }
             Message::Accept(place) => self.accept(place, shared),
+            Message::LossBy(by) => {
+                if let Some(learnt) = &mut self.learnt {
+                    learnt.count_by(by, &shared.snapshot);
+                }
+                Action::None
+            }
             Message::New => self.begin_one(None, shared),
             Message::Begin(change) => {
                 if let Some(begin) = &mut self.begin {
@@ -328,16 +341,21 @@ impl State {
         Action::Many(vec![
             Action::Ask(Request::BatchHeads(None)),
             closed.map_or(Action::None, |id| Action::Ask(Request::Batch(id))),
-            self.ask_section(),
-            Action::Run(reveal::reveal()),
+            self.ask_section(shared.today),
         ])
     }
 
     /// What the part of the page on screen wants of the book.
-    fn ask_section(&self) -> Action<Message> {
+    fn ask_section(&self, today: NaiveDate) -> Action<Message> {
         match (self.section, self.chosen, &self.page) {
             (Section::Account, Some(id), _) => Action::Ask(Request::BatchAccount(id)),
-            (Section::Learnt, _, Some(page)) => Action::Ask(Request::Learned(page.design)),
+            (Section::Learnt, _, Some(page)) => Action::Many(vec![
+                Action::Ask(Request::Learned(page.design)),
+                Action::Ask(Request::Losses {
+                    from: today.checked_sub_months(Months::new(LOSS_MONTHS)).unwrap_or(today),
+                    to: today,
+                }),
+            ]),
             _ => Action::None,
         }
     }

@@ -228,7 +228,7 @@ impl State {
                     return self.to_list(shared);
                 }
                 self.word(shared);
-                self.ask_section()
+                self.ask_section(shared.today)
             }
             Answer::BatchAccount(id, Ok(found)) if self.chosen == Some(id) => {
                 let record = self.record(shared);
@@ -240,11 +240,18 @@ impl State {
             }
             Answer::Learned(design, Ok(learned)) => {
                 if self.page.as_ref().is_some_and(|page| page.design == design) {
-                    self.learnt = Some(Learnt::new(design, &learned, shared));
+                    self.learnt = Some(Learnt::new(design, learned.as_ref(), shared, self.learnt.as_ref()));
+                }
+                Action::None
+            }
+            Answer::Losses(Ok(rows)) => {
+                if let (Some(learnt), Some(page)) = (&mut self.learnt, &self.page) {
+                    learnt.lost(page.design, &rows, &shared.snapshot);
                 }
                 Action::None
             }
             Answer::BatchHeads(Err(error))
+            | Answer::Losses(Err(error))
             | Answer::Batch(_, Err(error))
             | Answer::BatchAccount(_, Err(error))
             | Answer::Learned(_, Err(error)) => trouble(error.to_string()),

@@ -70,7 +70,7 @@ fn sentence(record: &BatchRecord, entry: &BenchEntry, snapshot: &Snapshot, prefe
         }
         BenchDeed::Finished { pieces } => format!("Finished and numbered: {}", of(pieces)),
         BenchDeed::Gave { to, pieces } => format!("{} went to {}", words::pieces(pieces.len()), other(*to, snapshot)),
-        BenchDeed::Got { from, pieces } => {
+        BenchDeed::Got { from, pieces, .. } => {
             format!("{} came from {}", words::pieces(pieces.len()), other(*from, snapshot))
         }
         BenchDeed::Abandoned { pieces, why } => {

@@ -60,7 +60,7 @@ pub fn named(record: &BatchRecord, ids: &[PieceId]) -> String {
 
 /// A step as she says it in a sentence: “the second firing”, else its name.
 pub fn place(plan: &Design, step: usize) -> String {
-    let Some(here) = plan.steps.get(step) else { return format!("step {}", step.saturating_add(1)) };
+    let Some(here) = plan.steps.get(step) else { return "the end of the route".to_owned() };
     if !matches!(here.kind, StepKind::Fire(_)) {
         return here.name.clone();
     }

@@ -3,7 +3,7 @@
 use super::page::{Card, CardKind, Page};
 use super::{lane, words};
 use crate::book::Snapshot;
-use crate::costing::batch::{planned_minutes, planned_take};
+use crate::costing::batch::{BatchNow, planned_minutes, planned_take};
 use crate::measure::{Preferences, Unit, display};
 use crate::studio::{BatchRecord, LossCause, LossKind, MaterialId, MaterialKind, PieceId};
 use crate::window::widget::Entry;
@@ -199,10 +199,11 @@ impl Work {
             (_, some, all) if some == all => format!("Step done: all {all} pieces"),
             (..) => format!("Step done: {told}"),
         };
-        self.planned_time = planned_minutes(plan, self.step, number, lane::is_first(record, self.step))
+        let first = !BatchNow::of(record).is_under_way(self.step);
+        self.planned_time = planned_minutes(plan, self.step, lane::number(number), first)
             .map(|minutes| words::minutes(minutes, preferences))
             .unwrap_or_default();
-        let takes = planned_take(plan, self.step, number).unwrap_or_default();
+        let takes = planned_take(plan, self.step, lane::number(number)).unwrap_or_default();
         let lines = takes.into_iter().filter_map(|take| {
             let material = plan.materials.iter().find(|material| material.id == take.material)?;
             let kept = self.lines.iter().find(|line| line.material == take.material);
