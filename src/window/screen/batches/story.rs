@@ -8,7 +8,7 @@ use chrono::NaiveDate;
 
 /// A line of the history.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Told {
+pub(super) struct Told {
     /// The day; empty where it is the line above's.
     pub day: String,
     /// What happened.
@@ -16,7 +16,7 @@ pub struct Told {
 }
 
 /// Everything that happened, newest first.
-pub fn told(record: &BatchRecord, snapshot: &Snapshot, preferences: &Preferences, today: NaiveDate) -> Vec<Told> {
+pub(super) fn told(record: &BatchRecord, snapshot: &Snapshot, preferences: &Preferences, today: NaiveDate) -> Vec<Told> {
     let mut before = None;
     record
         .entries
@@ -85,7 +85,7 @@ fn other(id: BatchId, snapshot: &Snapshot) -> String {
 }
 
 /// A material's name in the plan.
-pub fn name(record: &BatchRecord, id: &MaterialId) -> String {
+pub(super) fn name(record: &BatchRecord, id: &MaterialId) -> String {
     let found = record.batch.plan.materials.iter().find(|material| material.id == *id);
     found.map_or_else(|| id.to_string(), |material| material.name.clone())
 }
