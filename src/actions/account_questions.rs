@@ -17,7 +17,7 @@ pub fn batch_account(book: &Book, id: BatchId) -> Result<Option<BatchAccount>, B
 
 fn read_account(reader: Reader<'_>, id: BatchId) -> Result<Option<BatchAccount>, BookError> {
     let Some(ask) = ask(reader, id)? else { return Ok(None) };
-    account(id, &ask).map(Some).map_err(|error| match error {
+    account(&ask).map(Some).map_err(|error| match error {
         AccountError::TooLarge(error) => BookError::TooLarge(error.to_string()),
         other => BookError::Odd(format!("a batch whose cost cannot be said: {other}")),
     })
@@ -55,7 +55,12 @@ pub(super) fn cost_of_piece(
 /// All that the account of a batch is reckoned from: the batches its pieces came through, what was issued to them at book
 /// cost, and what their loads cost.
 fn ask(reader: Reader<'_>, id: BatchId) -> Result<Option<AccountAsk>, BookError> {
-    let mut ask = AccountAsk::default();
+    let mut ask = AccountAsk {
+        batch: id,
+        records: BTreeMap::new(),
+        issue_costs: BTreeMap::new(),
+        load_shares: BTreeMap::new(),
+    };
     let mut to_read = vec![id];
     while let Some(next) = to_read.pop() {
         if ask.records.contains_key(&next) {

@@ -44,9 +44,9 @@ pub use bench_action::{
     DoorOpened, MaterialTaken, NewBatch, PieceLost, StepDone, StepMaterials, StepMinutes, TimeSpent,
 };
 pub use bench_answer::{
-    BenchUse, CostOfPiece, LoadOfPiece, LossRow, LotInPiece, MinutesOfPiece, NeededItem, PieceOfLot, PieceStory,
+    BenchUse, CostOfPiece, LoadOfPiece, LotInPiece, MinutesOfPiece, NeededItem, PieceOfLot, PieceStory,
 };
-pub use bench_questions::{batch, batch_heads, batch_need, batch_with_number, bench_uses, finished_pieces, losses};
+pub use bench_questions::{batch, batch_heads, batch_need, batch_with_number, bench_uses, finished_pieces, learned, losses};
 pub use check::{CheckReport, check};
 pub use kiln_answer::{
     DayPart, DayPartKind, HeatCost, HeatPoint, HotHours, KilnDayAccount, LoadAccount, LoadLine, LoadShares, PieceShare,
