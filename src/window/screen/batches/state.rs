@@ -32,8 +32,18 @@ impl State {
             Some(page) if page.state == BatchState::Open => {
                 let step = self.work.as_ref().map(|work| work.step).filter(|step| *step < page.cards.len());
                 match (&mut self.work, step) {
-                    (Some(work), Some(_)) => work.follow(page),
-                    _ => self.work = Some(Work::new(page, page.first_card(), shared.today)),
+                    // Where nobody waits any more, the next step somebody waits for comes to hand.
+                    (Some(work), Some(_)) => {
+                        if work.follow(page) {
+                            self.work = Some(Work::new(page, page.first_card(), shared.today));
+                        }
+                    }
+                    (None, _) => {
+                        // It was over, and is at work again.
+                        self.work = Some(Work::new(page, page.first_card(), shared.today));
+                        self.section = Section::Work;
+                    }
+                    (Some(_), None) => self.work = Some(Work::new(page, page.first_card(), shared.today)),
                 }
             }
             Some(_) => {
@@ -264,12 +274,7 @@ impl State {
         let waited = std::mem::replace(&mut self.waiting, Waits::Nothing);
         match (waited, outcome) {
             (Waits::Step, Ok(_)) => {
-                // Where nobody waits here any more, the next step somebody waits for comes to hand.
-                let emptied = self.work.as_ref().is_none_or(|work| work.free.is_empty());
-                if let (Some(page), true) = (&self.page, emptied) {
-                    self.work = (page.state == BatchState::Open)
-                        .then(|| Work::new(page, page.first_card(), shared.today));
-                } else if let (Some(page), Some(work)) = (&self.page, &self.work) {
+                if let (Some(page), Some(work)) = (&self.page, &self.work) {
                     self.work = Some(Work::new(page, work.step, shared.today));
                 }
                 self.word_work(shared);

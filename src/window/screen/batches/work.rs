@@ -170,10 +170,11 @@ impl Work {
         work
     }
 
-    /// The book changed: what still waits stays chosen.
-    pub(super) fn follow(&mut self, page: &Page) {
-        let Some(card) = page.cards.get(self.step) else { return };
+    /// The book changed: what still waits stays chosen. True where somebody waited and nobody does any more.
+    pub(super) fn follow(&mut self, page: &Page) -> bool {
+        let Some(card) = page.cards.get(self.step) else { return true };
         let now = free(card);
+        let emptied = now.is_empty() && !self.free.is_empty();
         if now != self.free {
             let all = self.chosen.len() == self.free.len();
             self.chosen.retain(|piece| now.contains(piece));
@@ -186,6 +187,7 @@ impl Work {
             self.recount();
         }
         self.kind = card.kind;
+        emptied
     }
 
     /// Words what the route plans for the pieces chosen.
