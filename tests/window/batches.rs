@@ -383,6 +383,7 @@ fn pictures_of_batches() {
     window.command(Command::Back);
     window.press("Leave the step out");
     window.press("Leave it out");
+    window.press("Work here");
     window.press("Start a timer");
     window.draw(&folder, "ask-timer", 800.0);
     window.press("Start it");

@@ -38,6 +38,9 @@ fn a_strip_says_what_is_next_and_opens_its_batch() {
     window.press("Lost");
     window.press("chipped");
     window.press("They are lost");
+    assert!(window.reads("No piece is tapped"));
+    window.press("4");
+    window.press("They are lost");
     window.command(Command::Undo);
     window.command(Command::Accept);
     window.command(Command::Go(RoomName::Bench));

@@ -12,7 +12,7 @@ use iced::advanced::widget::{Id, Operation, Tree, operation, tree};
 use iced::advanced::{Clipboard, Renderer as _, Shell, Widget, renderer};
 use iced::keyboard::{self, Key, key::Named};
 use iced::widget::canvas::{Frame, Path, Stroke};
-use iced::{Color, Element, Event, Length, Point, Rectangle, Size, Vector, mouse};
+use iced::{Color, Element, Event, Length, Point, Radians, Rectangle, Size, Vector, mouse};
 
 /// Between two steps.
 const GAP: f32 = 3.0;
@@ -135,7 +135,20 @@ impl<'a, Message> BatchStrip<'a, Message> {
             let name = fitted(name, size, theme::STRONG, room);
             frame.fill_text(words(name, Point::new(slot.x + 7.0, 5.0), size, ink, theme::STRONG));
         }
-        let detail = self.height > 80.0 && measured(&step.detail, size, theme::REGULAR) <= slot.width - 14.0;
+        let high = self.height > 80.0;
+        if high && step.dots.is_empty() && slot.width < 64.0 && measured(name, size, theme::STRONG) > room {
+            // Nobody waits here: the word stands upright in the room for the dots. A firing is known by its colour, so
+            // its heat is worth more than its name.
+            let content = if step.detail.is_empty() { name } else { step.detail.as_str() };
+            let content = fitted(content, size, theme::REGULAR, self.height - 28.0);
+            frame.with_save(|frame| {
+                frame.translate(Vector::new(slot.x + (slot.width - 17.0) / 2.0, self.height - 8.0));
+                frame.rotate(Radians(-std::f32::consts::FRAC_PI_2));
+                frame.fill_text(words(content, Point::ORIGIN, size, ink, theme::REGULAR));
+            });
+            return;
+        }
+        let detail = high && measured(&step.detail, size, theme::REGULAR) <= slot.width - 14.0;
         if detail {
             frame.fill_text(words(
                 step.detail.clone(),
@@ -160,7 +173,7 @@ impl<'a, Message> BatchStrip<'a, Message> {
         let count = step.dots.len();
         if count > columns * rows {
             let text = count.to_string();
-            let size = if self.height > 80.0 { 20.0 } else { 15.0 };
+            let size = if self.height > 80.0 && slot.width > 34.0 { 20.0 } else { 15.0 };
             let width = measured(&text, size, theme::STRONG);
             let at = Point::new(slot.x + (slot.width - width) / 2.0, self.height - size * 1.5 - 2.0);
             frame.fill_text(words(text, at, size, ink, theme::STRONG));

@@ -79,6 +79,7 @@ enum To {
     Step(usize),
     Batch(BatchId),
     Work(TimedWork),
+    Piece(PieceId),
 }
 
 /// A question as it stands.
@@ -124,8 +125,8 @@ impl Ask {
                 "Why",
             ),
             Kind::Lose => (
-                format!("{number} lost at {at}"),
-                "A usual loss is borne by the good pieces; one far outside the usual is kept out of their cost.".to_owned(),
+                format!("Which were lost at {at}?"),
+                "Tap them. A usual loss is borne by the good pieces; one far outside the usual is kept out of their cost.".to_owned(),
                 "They are lost",
                 "Anything else",
             ),
@@ -216,6 +217,19 @@ impl Ask {
                 })
                 .collect(),
             Kind::Time | Kind::Start => self.works(snapshot),
+            Kind::Lose => {
+                let waiting = page.cards.get(self.step).map_or(&[][..], |card| card.waiting.as_slice());
+                let free: Vec<_> = waiting.iter().filter(|waiting| !waiting.in_kiln).collect();
+                // All are chosen unless some were tapped: then none is lost before it is said.
+                let some = self.pieces.len() < free.len() || free.len() == 1;
+                free.iter()
+                    .map(|waiting| Choice {
+                        words: waiting.place.clone(),
+                        picked: some && self.pieces.contains(&waiting.piece),
+                        to: To::Piece(waiting.piece),
+                    })
+                    .collect()
+            }
             _ => Vec::new(),
         }
     }
@@ -248,7 +262,7 @@ impl Ask {
             Change::Cause(cause) => self.cause = cause,
             Change::Kind(usual) => self.usual = usual,
             Change::Pick(picked) => {
-                let several = matches!(self.kind, Kind::Time | Kind::Start);
+                let several = matches!(self.kind, Kind::Time | Kind::Start | Kind::Lose);
                 for (place, choice) in self.choices.iter_mut().enumerate() {
                     choice.picked = match (several, place == picked) {
                         (true, true) => !choice.picked,
@@ -298,13 +312,20 @@ impl Ask {
                 _ => return Err("There is no earlier step to send them to.".to_owned()),
             },
             Kind::Lose => {
-                let lost = pieces.into_iter().map(|piece| PieceLost {
+                let tapped = self.picked().filter_map(|to| match to {
+                    To::Piece(piece) => Some(piece),
+                    _ => None,
+                });
+                let lost: Vec<PieceLost> = tapped.map(|piece| PieceLost {
                     piece,
                     cause: self.cause,
                     kind: self.usual,
                     note: why.clone(),
-                });
-                actions::Action::LosePieces { batch, lost: lost.collect(), date }
+                }).collect();
+                if lost.is_empty() {
+                    return Err("No piece is tapped: tap those that were lost.".to_owned());
+                }
+                actions::Action::LosePieces { batch, lost, date }
             }
             Kind::Split => actions::Action::SplitBatch { batch, pieces, date, name: why },
             Kind::Merge => match self.picked().next() {

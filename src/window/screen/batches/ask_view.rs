@@ -4,10 +4,10 @@ use super::Message;
 use super::ask::{Ask, Change, Field, Kind};
 use crate::studio::{LossCause, LossKind};
 use crate::window::Shared;
-use crate::window::theme::{Chosen, space};
-use crate::window::widget::{self, Mark, choice, danger, field, modal, primary, quiet_button};
+use crate::window::theme::{self, Chosen, space};
+use crate::window::widget::{self, Mark, Press, choice, danger, field, modal, primary, quiet_button};
 use iced::Element;
-use iced::widget::{Column, column};
+use iced::widget::{Column, Row, column};
 
 pub(super) fn sheet<'a>(ask: &'a Ask, shared: &'a Shared) -> Element<'a, Message> {
     let typed = |which: Field, label: &'a str, text: &'a str| {
@@ -32,15 +32,28 @@ pub(super) fn sheet<'a>(ask: &'a Ask, shared: &'a Shared) -> Element<'a, Message
             |kind| Message::Asked(Change::Kind(kind)),
         )
     });
-    let choices = ask.choices.iter().enumerate().map(|(place, of)| {
-        choice::tick(of.words.as_str(), Chosen::from(of.picked), Some(Message::Asked(Change::Pick(place))))
-    });
+    let choices: Element<'a, Message> = if ask.kind == Kind::Lose {
+        let dots = ask.choices.iter().enumerate().map(|(place, of)| {
+            Press::new(widget::strong(of.words.as_str()))
+                .on_press(Message::Asked(Change::Pick(place)))
+                .height(theme::TARGET + space::HALF)
+                .padding([0.0, space::ONE + space::HALF])
+                .style(theme::choice(Chosen::from(of.picked)))
+                .into()
+        });
+        Row::with_children(dots).spacing(space::HALF).wrap().into()
+    } else {
+        let ticks = ask.choices.iter().enumerate().map(|(place, of)| {
+            choice::tick(of.words.as_str(), Chosen::from(of.picked), Some(Message::Asked(Change::Pick(place))))
+        });
+        Column::with_children(ticks).into()
+    };
     let refusal = ask.refusal.as_deref().map(|why| {
         widget::caution_line(Mark::Stop, why, Some("Nothing was changed; what you typed is still here.".to_owned()))
     });
     let body = column![
         widget::quiet(ask.advice.as_str()),
-        Column::with_children(choices),
+        choices,
         loss,
         minutes,
         words,

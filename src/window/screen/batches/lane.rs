@@ -211,6 +211,17 @@ pub fn cautions(plan: &Design, place: usize, preferences: &Preferences) -> Vec<c
         found = checks::checks(plan, &answer, preferences);
         found.retain(|check| check.step == Some(place) && !check.what.is_empty());
     }
+    let lead = !found.iter().any(|check| check.what.contains("lead")) && bears_lead(plan, place);
+    if lead {
+        found.push(checks::Check {
+            mark: Mark::Caution,
+            what: "A material of this step bears lead".to_owned(),
+            way_out: "keep its dust off hands, food and air; the maker’s safety data sheet and local rules on lead come \
+                      first"
+                .to_owned(),
+            step: Some(place),
+        });
+    }
     if let Some((what, way_out)) = plan.steps.get(place).and_then(|step| usual(&step.kind)) {
         found.push(checks::Check {
             mark: Mark::Caution,
@@ -220,6 +231,17 @@ pub fn cautions(plan: &Design, place: usize, preferences: &Preferences) -> Vec<c
         });
     }
     found
+}
+
+/// A material the step takes bears lead.
+fn bears_lead(plan: &Design, place: usize) -> bool {
+    let Some(step) = plan.steps.get(place) else { return false };
+    let coat = match &step.kind {
+        StepKind::Coat(coat) => Some(&coat.material),
+        _ => None,
+    };
+    let mut used = step.uses.iter().map(|used| &used.material).chain(coat);
+    used.any(|id| plan.materials.iter().any(|material| material.id == *id && material.lead_bearing))
 }
 
 /// What a kind of work always asks for. Usual cautions of the trade.

@@ -170,7 +170,7 @@ fn sentence(record: &BatchRecord, at_work: usize, today: NaiveDate) -> String {
         words::numbered(batch),
         batch.plan.code.to_string(),
         format!("begun {}", words::day(batch.started, today)),
-        format!("{} begun with", batch.plan.pieces),
+        format!("{} begun", batch.plan.pieces),
     ];
     if batch.state != BatchState::Open {
         told.push(words::state(batch.state).to_owned());

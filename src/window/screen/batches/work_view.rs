@@ -115,17 +115,18 @@ fn by_hand<'a>(page: &'a Page, card: &'a Card, work: &'a Work, shared: &'a Share
             |kind| Message::Work(Change::Kind(kind)),
         )
     });
-    column![
-        dots(card, work, can),
-        tap,
-        lost,
-        head(page, work, shared),
-        time(page, work, shared),
-        materials(page, work, shared),
-        Row::with_children([button(can, work), others(can, work, true)]).spacing(space::ONE).wrap(),
-    ]
-    .spacing(space::TWO)
-    .into()
+    let left = column![dots(card, work, can), tap, lost, head(page, work, shared)].spacing(space::TWO);
+    let right = column![time(page, work, shared), materials(page, work, shared)].spacing(space::TWO);
+    let body: Element<'a, Message> = if shared.is_narrow() {
+        column![left, right].spacing(space::TWO).into()
+    } else {
+        row![container(left).width(Length::FillPortion(1)), container(right).width(Length::FillPortion(1))]
+            .spacing(space::FOUR)
+            .into()
+    };
+    column![body, Row::with_children([button(can, work), others(can, work, true)]).spacing(space::ONE).wrap()]
+        .spacing(space::TWO)
+        .into()
 }
 
 /// How many, and the day.
