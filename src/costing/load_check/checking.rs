@@ -118,23 +118,48 @@ pub(super) fn minutes_accepted(piece: &LoadPiece<'_>, rates: &StudioRates) -> Op
     Some((range.from <= range.to).then_some(range))
 }
 
-/// The ceilings of a piece.
+/// What a firing of a piece may be in a kiln.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FiringAccepted {
+    /// The planned temperature less and more the tolerance, °C.
+    pub planned: Accepted,
+    /// The highest temperature that is safe for the piece and the kiln, °C: see [`Ceiling::highest`].
+    pub ceiling: Decimal,
+    /// Minutes.
+    pub minutes: Accepted,
+}
+
+/// What the firing of a piece at its step may be; none where it is no firing, or where no minutes are left. A kiln without
+/// a ceiling of its own sets none.
+pub fn firing_accepted(piece: &LoadPiece<'_>, kiln: &KilnLimits, rates: &StudioRates) -> Option<FiringAccepted> {
+    let planned = around(piece.firing()?.celsius, rates.heat_tolerance_c);
+    let ceilings = ceilings(piece).into_iter().chain(kiln_ceiling(kiln));
+    let ceiling = ceilings.map(|ceiling| ceiling.highest()).min()?;
+    Some(FiringAccepted { planned, ceiling, minutes: minutes_accepted(piece, rates)?? })
+}
+
+/// The ceilings of a piece. Where its route itself plans this firing closer below the flow point than the margin, which is
+/// a caution and no stop, it may be as hot as planned and no hotter.
 pub(super) fn ceilings(piece: &LoadPiece<'_>) -> Vec<Ceiling> {
     let mut found = Vec::new();
     let (words, blank) = (&piece.words, &piece.plan.blank);
     if let Some(flow) = blank.solder_flow_c {
         let margin = piece.plan.kiln.solder_margin_c;
-        let celsius = exact::sub(flow, margin).unwrap_or(flow).normalize();
+        let safe = exact::sub(flow, margin).unwrap_or(flow);
+        let joint = format!("{words}: its weakest solder joint flows at {} °C", flow.normalize());
+        let closer = piece.firing().map(|firing| firing.celsius).filter(|planned| *planned > safe && *planned < flow);
+        let (celsius, text) = match closer {
+            Some(planned) => {
+                (planned, format!("{joint}; its route plans {} °C, so it is to be no hotter", planned.normalize()))
+            }
+            None => (safe, format!("{joint}, less the margin of {} °C", margin.normalize())),
+        };
         found.push(Ceiling {
-            celsius,
-            below: margin.is_zero(),
+            celsius: celsius.normalize(),
+            below: celsius >= flow,
             reason: CeilingReason::Solder,
             piece: Some(piece.piece),
-            text: format!(
-                "{words}: its weakest solder joint flows at {} °C; less the margin of {} °C it is {celsius} °C",
-                flow.normalize(),
-                margin.normalize()
-            ),
+            text,
         });
     }
     let solidus = blank.metal.solidus_celsius();
