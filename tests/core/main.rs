@@ -2,10 +2,15 @@
 
 #![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic, clippy::unwrap_used)]
 
+mod batch_cost;
 mod cases;
 mod costing;
 mod cutting;
+<<<<<<< HEAD
 mod kiln_plan;
+=======
+mod learning;
+>>>>>>> cost
 mod measure;
 mod planning;
 mod stock;

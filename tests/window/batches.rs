@@ -62,12 +62,8 @@ pub(crate) fn pendant(filling: &mut Filling, grams: &str) -> (DesignId, ItemId) 
     let green = enamel(filling, "Moss green", [0x6d, 0x8c, 0x4f], grams, "20");
     let mut follows = Follows::default();
     let _ = follows.materials.insert(MaterialId("moss".to_owned()), green);
-    let save = Action::SaveDesign {
-        id: None,
-        design: design_file::read(PENDANT).unwrap(),
-        follows,
-        notes: String::new(),
-    };
+    let save =
+        Action::SaveDesign { id: None, design: design_file::read(PENDANT).unwrap(), follows, notes: String::new() };
     let Some(Added::Design(id)) = filling.perform(save) else { panic!("no design") };
     (id, green)
 }
@@ -340,6 +336,25 @@ fn at_200_per_cent_the_page_is_one_column_and_still_worked() {
     assert_eq!(waiting(only(window.snapshot())), [0, 6, 0, 0, 0, 0]);
 }
 
+#[test]
+fn a_figure_that_batches_teach_is_taken_into_the_design_and_out_again() {
+    let mut window = of_six();
+    window.command(Command::Accept);
+    window.press("typed");
+    window.type_at("work-minutes", "27");
+    window.command(Command::Accept);
+    window.press("What batches taught");
+    // 27 min over 6 pieces are 4.5 min a piece; the design says 2.
+    assert!(window.sees("Base coat: minutes a piece") && window.reads("planned 2 min, the middle is 4.5 min"));
+    let minutes = |window: &Window| window.snapshot().designs[0].design.steps[1].minutes_per_piece;
+    window.press("Take 4.5\u{a0}min");
+    assert_eq!(minutes(&window), decimal("4.5"), "{:?}", window.app.notices());
+    window.command(Command::Undo);
+    assert_eq!(minutes(&window), decimal("2"));
+    // The batch keeps the route it began with.
+    assert_eq!(only(window.snapshot()).batch.plan.steps[1].minutes_per_piece, decimal("2"));
+}
+
 /// Writes pictures of the pages into a folder, to be looked at.
 #[test]
 #[ignore = "writes pictures to look at into the folder named by ENAMELWRIGHT_PICTURES"]
@@ -414,6 +429,9 @@ fn pictures_of_batches() {
     window.command(Command::New);
     window.draw(&folder, "begin", 1000.0);
     window.command(Command::Back);
+    window.press("Stop it");
+    window.type_at("ask-minutes", "30");
+    window.press("Stop it");
     window.press("Give it up");
     window.type_at("ask-words", "dropped");
     window.press("Give it up");

@@ -1,7 +1,9 @@
 //! The bench page without a display: batches as strips, what is next, what waits for the kiln, and what to do first.
 
 use crate::batches::{begun, pendant};
-use crate::hands::Filling;
+use crate::hands::{Filling, decimal, now};
+use enamelwright::actions::{Action, Added, NewBatch, StepDone, StepMaterials, StepMinutes};
+use enamelwright::studio::{BatchId, Charged, HeatSource, Kiln, Load, PieceId};
 use enamelwright::window::shortcut::{Command, RoomName};
 
 #[test]
@@ -67,4 +69,53 @@ fn a_loss_stands_beside_the_strip() {
     window.press("They are lost");
     window.command(Command::Go(RoomName::Bench));
     assert!(window.reads("1 dropped at Saw and clean") && window.reads("3 started, 1 lost"));
+}
+
+#[test]
+fn a_piece_behind_the_door_is_told_and_left_alone() {
+    let mut filling = Filling::new();
+    let (design, _) = pendant(&mut filling, "200");
+    let date = now().date();
+    let batch = NewBatch { design, name: String::new(), pieces: 1, date, note: String::new() };
+    let Some(Added::Batch(batch)) = filling.perform(Action::StartBatch(batch)) else { panic!("no batch") };
+    for step in 0..2 {
+        done(&mut filling, batch, step);
+    }
+    let torch = Kiln { name: "Bench torch".to_owned(), heat: HeatSource::Torch, note: String::new(), retired: false };
+    let Some(Added::Kiln(kiln)) = filling.perform(Action::SaveKiln { id: None, kiln: torch }) else {
+        panic!("no kiln")
+    };
+    filling.perform(Action::CloseDoor(Load {
+        kiln,
+        closed_at: now(),
+        opened_at: None,
+        set_celsius: decimal("790"),
+        read_celsius: None,
+        asked_minutes: decimal("2.5"),
+        attended_minutes: None,
+        charge: vec![Charged { piece: PieceId(1), batch, step: 2, area_cm2: decimal("4.9"), result: None }],
+        override_words: String::new(),
+        note: String::new(),
+    }));
+    let mut window = filling.opened_at(RoomName::Bench);
+    assert!(window.reads("In the fire: 1 piece in Bench torch") && window.sees("1 in the kiln"));
+    assert!(window.sees("No piece waits for the kiln."));
+    window.press("Moss pendant");
+    assert!(window.reads("1 in the kiln: the door is closed on them"));
+    // Nothing can be chosen: nothing is done.
+    window.press("1");
+    window.command(Command::Accept);
+    assert!(window.app.notices().is_empty());
+}
+
+fn done(filling: &mut Filling, batch: BatchId, step: usize) {
+    filling.perform(Action::DoStep(StepDone {
+        batch,
+        step,
+        pieces: vec![PieceId(1)],
+        date: now().date(),
+        minutes: StepMinutes::AsPlanned,
+        materials: StepMaterials::AsPlanned,
+        lost: Vec::new(),
+    }));
 }

@@ -244,8 +244,7 @@ impl Window {
             ..Settings::default()
         };
         let scale = self.app.scale();
-        let mut page =
-            Simulator::with_size(settings, Size::new(1280.0 / scale, height / scale), self.app.view());
+        let mut page = Simulator::with_size(settings, Size::new(1280.0 / scale, height / scale), self.app.view());
         let snapshot = page.snapshot(&theme::theme(self.app.shared().unwrap().palette)).unwrap();
         assert!(snapshot.matches_image(folder.join(name)).unwrap());
     }

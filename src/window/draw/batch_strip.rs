@@ -120,7 +120,9 @@ impl<'a, Message> BatchStrip<'a, Message> {
         }
         self.draw_words(frame, step, slot, ink);
         self.draw_dots(frame, step, slot, ink, ground);
-        if let Some(mark) = step.mark {
+        // A low strip has room for pieces; only what says stop is marked on it too.
+        let marked = step.mark.filter(|mark| self.height > 80.0 || *mark == Mark::Stop);
+        if let Some(mark) = marked {
             draw_mark(frame, mark, Point::new(slot.x + slot.width - 14.0, 5.0), ink);
         }
     }
@@ -150,13 +152,7 @@ impl<'a, Message> BatchStrip<'a, Message> {
         }
         let detail = high && measured(&step.detail, size, theme::REGULAR) <= slot.width - 14.0;
         if detail {
-            frame.fill_text(words(
-                step.detail.clone(),
-                Point::new(slot.x + 7.0, 22.0),
-                size,
-                ink,
-                theme::REGULAR,
-            ));
+            frame.fill_text(words(step.detail.clone(), Point::new(slot.x + 7.0, 22.0), size, ink, theme::REGULAR));
         }
     }
 

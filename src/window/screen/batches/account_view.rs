@@ -15,16 +15,16 @@ pub(super) fn view<'a>(
     shared: &'a Shared,
 ) -> Element<'a, Message> {
     let Some(account) = account else { return widget::quiet("Adding it up …").into() };
-    let left = column![sum(account), losses(account)].spacing(space::TWO);
-    let right = column![why(account, opened), pieces(account, opened)].spacing(space::TWO);
+    let left = column![sum(account), why(account, opened), losses(account)].spacing(space::TWO);
+    let right = steps(account, opened, shared);
     let upper: Element<'a, Message> = if shared.is_narrow() {
         column![left, right].spacing(space::TWO).into()
     } else {
-        row![container(left).width(Length::FillPortion(1)), container(right).width(Length::FillPortion(1))]
+        row![container(left).width(Length::FillPortion(4)), container(right).width(Length::FillPortion(5))]
             .spacing(space::THREE)
             .into()
     };
-    column![upper, steps(account, opened, shared)].spacing(space::TWO).into()
+    column![upper, pieces(account, opened)].spacing(space::TWO).into()
 }
 
 fn sum(account: &Account) -> Element<'_, Message> {
@@ -37,11 +37,8 @@ fn sum(account: &Account) -> Element<'_, Message> {
         "What it cost",
         "",
         widget::large(account.cost.as_str()),
-        column![
-            widget::quiet(account.sentence.as_str()),
-            Column::with_children(lines).spacing(space::HALF),
-        ]
-        .spacing(space::ONE),
+        column![widget::quiet(account.sentence.as_str()), Column::with_children(lines).spacing(space::HALF),]
+            .spacing(space::ONE),
     )
 }
 
@@ -95,7 +92,7 @@ fn of_piece<'a>(place: usize, piece: &'a PieceLine, opened: &BTreeSet<Opened>) -
 }
 
 /// Width of a figure's column.
-const FIGURE: f32 = 118.0;
+const FIGURE: f32 = 104.0;
 
 fn steps<'a>(account: &'a Account, opened: &BTreeSet<Opened>, shared: &Shared) -> Element<'a, Message> {
     let figure = if shared.is_narrow() { 92.0 } else { FIGURE };
@@ -134,11 +131,8 @@ fn pair_row(pair: &Pair, figure: f32, sign: Option<Mark>) -> Element<'_, Message
         let words = if sign.is_some() { widget::amount(words) } else { widget::small(words) };
         container(words).width(figure).align_x(Alignment::End)
     };
-    let name: Element<'_, Message> = if sign.is_some() {
-        widget::body(pair.name.as_str()).into()
-    } else {
-        widget::small(pair.name.as_str()).into()
-    };
+    let name: Element<'_, Message> =
+        if sign.is_some() { widget::body(pair.name.as_str()).into() } else { widget::small(pair.name.as_str()).into() };
     row![sign.map(mark), container(name).width(Length::Fill), cell(&pair.planned), cell(&pair.actual)]
         .spacing(space::ONE)
         .align_y(Alignment::Center)

@@ -106,11 +106,9 @@ impl Told<'_> {
         let good = usize::try_from(account.good).unwrap_or_default();
         let costs = account.pieces.iter().filter(|piece| piece.cost > Money::ZERO).map(|piece| piece.cost);
         let (least, most) = (costs.clone().min(), costs.max());
-        let each = match (least, most) {
-            (Some(least), Some(most)) if least == most => format!(" · {} each", self.money(least.amount())),
-            (Some(least), Some(most)) => {
-                format!(" · {} to {} each", self.money(least.amount()), self.money(most.amount()))
-            }
+        let each = match (least.map(|cost| self.money(cost.amount())), most.map(|cost| self.money(cost.amount()))) {
+            (Some(least), Some(most)) if least == most => format!(" · {least} each"),
+            (Some(least), Some(most)) => format!(" · {least} to {most} each"),
             _ => String::new(),
         };
         match &account.stage {

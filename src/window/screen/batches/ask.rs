@@ -6,7 +6,7 @@ use super::words;
 use crate::actions::{self, PieceLost, TimeSpent};
 use crate::book::Snapshot;
 use crate::measure::Preferences;
-use crate::studio::{BatchId, LossCause, LossKind, PieceId, TimedWork, Timed, TimerId};
+use crate::studio::{BatchId, LossCause, LossKind, PieceId, Timed, TimedWork, TimerId};
 use crate::window::widget::Entry;
 use chrono::NaiveDate;
 
@@ -316,12 +316,9 @@ impl Ask {
                     To::Piece(piece) => Some(piece),
                     _ => None,
                 });
-                let lost: Vec<PieceLost> = tapped.map(|piece| PieceLost {
-                    piece,
-                    cause: self.cause,
-                    kind: self.usual,
-                    note: why.clone(),
-                }).collect();
+                let lost: Vec<PieceLost> = tapped
+                    .map(|piece| PieceLost { piece, cause: self.cause, kind: self.usual, note: why.clone() })
+                    .collect();
                 if lost.is_empty() {
                     return Err("No piece is tapped: tap those that were lost.".to_owned());
                 }

@@ -51,16 +51,9 @@ pub(super) fn sheet<'a>(ask: &'a Ask, shared: &'a Shared) -> Element<'a, Message
     let refusal = ask.refusal.as_deref().map(|why| {
         widget::caution_line(Mark::Stop, why, Some("Nothing was changed; what you typed is still here.".to_owned()))
     });
-    let body = column![
-        widget::quiet(ask.advice.as_str()),
-        choices,
-        loss,
-        minutes,
-        words,
-        refusal,
-    ]
-    .spacing(space::TWO)
-    .padding(iced::padding::right(space::TWO));
+    let body = column![widget::quiet(ask.advice.as_str()), choices, loss, minutes, words, refusal,]
+        .spacing(space::TWO)
+        .padding(iced::padding::right(space::TWO));
     let answer = (!shared.read_only()).then_some(Message::Answer);
     let button: Element<'_, Message> = if matches!(ask.kind, Kind::Abandon | Kind::Lose) {
         danger(ask.button).on_press_maybe(answer).into()
@@ -69,7 +62,9 @@ pub(super) fn sheet<'a>(ask: &'a Ask, shared: &'a Shared) -> Element<'a, Message
     };
     let drop = match ask.kind {
         Kind::Stop(timer) => Some(
-            quiet_button("Throw it away").on_press_maybe((!shared.read_only()).then_some(Message::DropTimer(timer))).into(),
+            quiet_button("Throw it away")
+                .on_press_maybe((!shared.read_only()).then_some(Message::DropTimer(timer)))
+                .into(),
         ),
         _ => None,
     };

@@ -229,7 +229,8 @@ impl Begin {
         }
         let Ok(pieces) = self.pieces(preferences) else { return };
         if book.follows.materials.is_empty() {
-            "None of its materials is taken from stock, so nothing is counted off the shelf.".clone_into(&mut self.enough);
+            "None of its materials is taken from stock, so nothing is counted off the shelf."
+                .clone_into(&mut self.enough);
             return;
         }
         let missing = need(&plan, &book.follows.materials, pieces).ok().zip(reserved(&snapshot.batches).ok()).and_then(
@@ -246,8 +247,9 @@ impl Begin {
             .iter()
             .filter_map(|short| {
                 let row = snapshot.item(short.item)?;
-                let amount =
-                    |quantity: crate::measure::Quantity| display::quantity(quantity.amount(), row.item.unit, preferences);
+                let amount = |quantity: crate::measure::Quantity| {
+                    display::quantity(quantity.amount(), row.item.unit, preferences)
+                };
                 let pack = row.item.buying.pack.as_ref().map(|pack| format!(" · bought as {}", pack.words));
                 Some(Short {
                     name: row.item.name.clone(),

@@ -28,13 +28,10 @@ pub(super) fn page<'a>(begin: &'a Begin, shared: &'a Shared) -> Element<'a, Mess
 }
 
 fn form<'a>(begin: &'a Begin, shared: &'a Shared) -> Element<'a, Message> {
-    let design = choice::pick(
-        "Design",
-        &begin.options,
-        "type a few letters of its name",
-        begin.design.as_ref(),
-        |picked| Message::Begin(Change::Design(picked)),
-    );
+    let design =
+        choice::pick("Design", &begin.options, "type a few letters of its name", begin.design.as_ref(), |picked| {
+            Message::Begin(Change::Design(picked))
+        });
     let wrong = begin.design_problem().map(|why| widget::caution_line(Mark::Stop, why, None));
     let refusal = begin.refusal.as_deref().map(|why| {
         widget::caution_line(Mark::Stop, why, Some("Nothing was changed; what you typed is still here.".to_owned()))
@@ -56,11 +53,8 @@ fn form<'a>(begin: &'a Begin, shared: &'a Shared) -> Element<'a, Message> {
             ),
             Element::from(typed(begin, Field::Note, "Note", shared).placeholder("who it is for, say").width(520)),
             refusal,
-            row![
-                primary("Start it").on_press_maybe(ready),
-                quiet_button("Leave it").on_press(Message::Close)
-            ]
-            .spacing(space::ONE),
+            row![primary("Start it").on_press_maybe(ready), quiet_button("Leave it").on_press(Message::Close)]
+                .spacing(space::ONE),
         ]
         .spacing(space::TWO),
     )
@@ -68,9 +62,10 @@ fn form<'a>(begin: &'a Begin, shared: &'a Shared) -> Element<'a, Message> {
 
 fn missing(begin: &Begin) -> Option<Element<'_, Message>> {
     begin.design.as_ref()?;
-    let short = begin.short.iter().map(|short| {
-        widget::caution_line(Mark::Caution, short.name.as_str(), Some(short.told.clone()))
-    });
+    let short = begin
+        .short
+        .iter()
+        .map(|short| widget::caution_line(Mark::Caution, short.name.as_str(), Some(short.told.clone())));
     let told = (!begin.enough.is_empty()).then(|| widget::quiet(begin.enough.as_str()));
     let buy = (!begin.short.is_empty()).then(|| {
         column![
@@ -78,7 +73,11 @@ fn missing(begin: &Begin) -> Option<Element<'_, Message>> {
             link("Running out: what to buy").on_press(Message::Buying),
         ]
     });
-    Some(panel("What it takes from stock", "", column![Column::with_children(short).spacing(space::ONE), told, buy].spacing(space::ONE)))
+    Some(panel(
+        "What it takes from stock",
+        "",
+        column![Column::with_children(short).spacing(space::ONE), told, buy].spacing(space::ONE),
+    ))
 }
 
 fn route(begin: &Begin) -> Option<Element<'_, Message>> {
@@ -89,7 +88,10 @@ fn route(begin: &Begin) -> Option<Element<'_, Message>> {
         let way = (!check.way_out.is_empty()).then(|| check.way_out.clone());
         widget::caution_line(check.mark, check.what.as_str(), way)
     });
-    let calm = begin.checks.is_empty().then(|| widget::quiet("Nothing stands out: heat, solder, coats and lead were looked at."));
+    let calm = begin
+        .checks
+        .is_empty()
+        .then(|| widget::quiet("Nothing stands out: heat, solder, coats and lead were looked at."));
     let always = "Glass dust, heat, flux fumes and pickle are met on every route: the maker’s safety data sheets and local \
                   rules come first.";
     Some(panel(

@@ -5,9 +5,7 @@ use crate::book::Snapshot;
 use crate::costing::batch::{BatchNow, planned_minutes};
 use crate::costing::costing;
 use crate::measure::Preferences;
-use crate::studio::{
-    BatchId, BatchRecord, BenchDeed, Design, ItemDetails, MaterialId, PieceId, StepKind,
-};
+use crate::studio::{BatchId, BatchRecord, BenchDeed, Design, ItemDetails, MaterialId, PieceId, StepKind};
 use crate::window::draw::batch_strip::LaneStep;
 use crate::window::screen::designs::{checks, figures, looks, words as design_words};
 use crate::window::theme;
@@ -119,9 +117,7 @@ fn count(record: &BatchRecord, hot: &BTreeSet<PieceId>) -> usize {
 fn lowered(name: &str) -> String {
     let mut letters = name.chars();
     match (letters.next(), letters.clone().next()) {
-        (Some(first), Some(second)) if second.is_lowercase() => {
-            first.to_lowercase().chain(letters).collect()
-        }
+        (Some(first), Some(second)) if second.is_lowercase() => first.to_lowercase().chain(letters).collect(),
         _ => name.to_owned(),
     }
 }
@@ -149,9 +145,7 @@ pub fn steps(
         .map(|(place, step)| {
             let cost = answer.as_ref().ok().and_then(|answer| answer.cost.steps.get(place));
             let (detail, colour) = match &step.kind {
-                StepKind::Fire(firing) => {
-                    (design_words::heat(firing, preferences), Some(looks::heat(firing.celsius)))
-                }
+                StepKind::Fire(firing) => (design_words::heat(firing, preferences), Some(looks::heat(firing.celsius))),
                 StepKind::Coat(coat) => (String::new(), enamel(record, &coat.material, snapshot)),
                 _ => (String::new(), None),
             };
@@ -216,9 +210,10 @@ pub fn cautions(plan: &Design, place: usize, preferences: &Preferences) -> Vec<c
         found.push(checks::Check {
             mark: Mark::Caution,
             what: "A material of this step bears lead".to_owned(),
-            way_out: "keep its dust off hands, food and air; the maker’s safety data sheet and local rules on lead come \
+            way_out:
+                "keep its dust off hands, food and air; the maker’s safety data sheet and local rules on lead come \
                       first"
-                .to_owned(),
+                    .to_owned(),
             step: Some(place),
         });
     }

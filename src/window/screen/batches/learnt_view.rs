@@ -36,12 +36,8 @@ fn figure(of: &Figure, can: bool) -> Element<'_, Message> {
         .as_ref()
         .map(|(place, words)| quiet_button(words.as_str()).on_press_maybe(can.then_some(Message::Accept(*place))));
     row![
-        column![
-            widget::strong(of.name.as_str()),
-            widget::body(of.told.as_str()),
-            widget::small(of.interval.as_str())
-        ]
-        .width(Length::Fill),
+        column![widget::strong(of.name.as_str()), widget::body(of.told.as_str()), widget::small(of.interval.as_str())]
+            .width(Length::Fill),
         take
     ]
     .spacing(space::TWO)
@@ -63,7 +59,11 @@ fn losses<'a>(learnt: &'a Learnt, shared: &'a Shared) -> Element<'a, Message> {
     );
     let none = learnt.losses.is_empty().then(|| widget::quiet("No piece of it was lost."));
     let bars = learnt.losses.iter().map(|of| bar(of, shared));
-    panel("Where pieces were lost", "its batches of the last three years", column![by, none, Column::with_children(bars)].spacing(space::ONE))
+    panel(
+        "Where pieces were lost",
+        "its batches of the last three years",
+        column![by, none, Column::with_children(bars)].spacing(space::ONE),
+    )
 }
 
 fn bar<'a>(of: &'a LossLine, shared: &'a Shared) -> Element<'a, Message> {

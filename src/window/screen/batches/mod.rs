@@ -17,16 +17,16 @@ mod read;
 mod rows;
 mod state;
 mod story;
+pub mod words;
 mod work;
 mod work_view;
-pub mod words;
 
 use super::{Action, Destination, Room};
 use crate::costing::learning::LossBy;
 use crate::studio::{BatchHead, BatchId, BatchRecord, BatchState, DesignId, PieceId, TimerId};
 use crate::window::desk::Request;
-use crate::window::widget::listing::{Event, Order};
 use crate::window::widget::Listing;
+use crate::window::widget::listing::{Event, Order};
 use crate::window::{Answer, Command, Shared};
 use account_words::Account;
 use chrono::{Months, NaiveDate};

@@ -72,12 +72,7 @@ pub(super) struct Page {
 }
 
 impl Page {
-    pub(super) fn new(
-        record: &BatchRecord,
-        snapshot: &Snapshot,
-        preferences: &Preferences,
-        today: NaiveDate,
-    ) -> Self {
+    pub(super) fn new(record: &BatchRecord, snapshot: &Snapshot, preferences: &Preferences, today: NaiveDate) -> Self {
         let now = BatchNow::of(record);
         let hot = lane::in_kiln(snapshot);
         let batch = &record.batch;
@@ -152,9 +147,11 @@ fn counted(counts: &StepCounts) -> String {
         return "no piece came to it yet".to_owned();
     }
     let mut told = vec![format!("{} came to it", counts.entered)];
-    for (number, what) in
-        [(counts.waiting, if counts.waiting == 1 { "waits" } else { "wait" }), (counts.passed, "passed"), (counts.lost, "lost")]
-    {
+    for (number, what) in [
+        (counts.waiting, if counts.waiting == 1 { "waits" } else { "wait" }),
+        (counts.passed, "passed"),
+        (counts.lost, "lost"),
+    ] {
         if number > 0 {
             told.push(format!("{number} {what}"));
         }

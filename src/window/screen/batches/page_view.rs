@@ -32,12 +32,8 @@ pub(super) fn page<'a>(
     ]
     .spacing(space::HALF);
     let sections = Section::ALL.into_iter().filter(|section| open || *section != Section::Work);
-    let sections = choice::choice(
-        "",
-        sections.map(|section| (section, section.words())),
-        Some(&state.section),
-        Message::Section,
-    );
+    let sections =
+        choice::choice("", sections.map(|section| (section, section.words())), Some(&state.section), Message::Section);
     let more = Row::with_children([
         link("The design").on_press(Message::Design(page.design)).into(),
         link("Put together").on_press_maybe((can && open).then_some(Message::Ask(Kind::Merge))).into(),
@@ -67,9 +63,11 @@ pub(super) fn page<'a>(
 fn at_work<'a>(page: &'a Page, work: Option<&'a Work>, shared: &'a Shared) -> Element<'a, Message> {
     let chosen = work.and_then(|work| page.cards.get(work.step).map(|card| (work, card)));
     let hand = chosen.map(|(work, card)| work_view::panel(page, card, work, shared));
-    let others = page.cards.iter().enumerate().filter(|(place, card)| {
-        !card.waiting.is_empty() && work.is_none_or(|work| work.step != *place)
-    });
+    let others = page
+        .cards
+        .iter()
+        .enumerate()
+        .filter(|(place, card)| !card.waiting.is_empty() && work.is_none_or(|work| work.step != *place));
     let rows: Vec<Element<'a, Message>> = others
         .map(|(place, card)| {
             row![
@@ -82,8 +80,8 @@ fn at_work<'a>(page: &'a Page, work: Option<&'a Work>, shared: &'a Shared) -> El
             .into()
         })
         .collect();
-    let elsewhere =
-        (!rows.is_empty()).then(|| panel("Elsewhere on the route", "", Column::with_children(rows).spacing(space::ONE)));
+    let elsewhere = (!rows.is_empty())
+        .then(|| panel("Elsewhere on the route", "", Column::with_children(rows).spacing(space::ONE)));
     column![hand, elsewhere].spacing(space::TWO).into()
 }
 
@@ -112,12 +110,9 @@ fn timers(page: &Page, can: bool) -> Option<Element<'_, Message>> {
 
 fn told(page: &Page) -> Element<'_, Message> {
     let rows = page.told.iter().map(|line| {
-        row![
-            widget::small(line.day.as_str()).width(130),
-            widget::body(line.what.as_str()).width(Length::Fill)
-        ]
-        .spacing(space::TWO)
-        .into()
+        row![widget::small(line.day.as_str()).width(130), widget::body(line.what.as_str()).width(Length::Fill)]
+            .spacing(space::TWO)
+            .into()
     });
     panel("What happened", "newest first", Column::with_children(rows).spacing(space::HALF))
 }

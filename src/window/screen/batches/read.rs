@@ -72,8 +72,8 @@ impl Work {
 
     /// Every field of the step in hand, in reading order.
     pub(super) fn fields(&self) -> impl Iterator<Item = Field> + '_ {
-        let lines = (0..self.lines.len())
-            .flat_map(|place| [Field::Before(place), Field::After(place), Field::Washed(place)]);
+        let lines =
+            (0..self.lines.len()).flat_map(|place| [Field::Before(place), Field::After(place), Field::Washed(place)]);
         [Field::Count, Field::Date, Field::Minutes].into_iter().chain(lines)
     }
 
@@ -86,12 +86,7 @@ impl Work {
     pub(super) fn losses(&self) -> Vec<PieceLost> {
         self.lost
             .iter()
-            .map(|(piece, (cause, kind))| PieceLost {
-                piece: *piece,
-                cause: *cause,
-                kind: *kind,
-                note: String::new(),
-            })
+            .map(|(piece, (cause, kind))| PieceLost { piece: *piece, cause: *cause, kind: *kind, note: String::new() })
             .collect()
     }
 
@@ -178,7 +173,10 @@ fn taken(line: &Line, preferences: &Preferences) -> Result<MaterialTaken, (Part,
         if after > quantity {
             let shown = display::quantity(quantity.amount(), line.unit, preferences);
             let typed = line.after.trimmed();
-            return Err((Part::After, format!("\"{typed}\" was given: the jar weighed {shown} before, write that or less")));
+            return Err((
+                Part::After,
+                format!("\"{typed}\" was given: the jar weighed {shown} before, write that or less"),
+            ));
         }
         typed = format!("{before} − {}", line.after.trimmed());
         quantity = quantity.minus(after).map_err(|error| (Part::After, error.to_string()))?;
@@ -190,7 +188,10 @@ fn taken(line: &Line, preferences: &Preferences) -> Result<MaterialTaken, (Part,
         if back > quantity {
             let shown = display::quantity(quantity.amount(), line.unit, preferences);
             let typed = line.washed.trimmed();
-            return Err((Part::Washed, format!("\"{typed}\" was given: only {shown} left the jar, write that or less")));
+            return Err((
+                Part::Washed,
+                format!("\"{typed}\" was given: only {shown} left the jar, write that or less"),
+            ));
         }
         Some(back)
     };

@@ -24,9 +24,8 @@ impl State {
     /// Words everything anew.
     pub(super) fn word(&mut self, shared: &Shared) {
         self.word_list(shared);
-        let page = self
-            .record(shared)
-            .map(|record| Page::new(record, &shared.snapshot, &shared.preferences, shared.today));
+        let page =
+            self.record(shared).map(|record| Page::new(record, &shared.snapshot, &shared.preferences, shared.today));
         self.page = page;
         match &self.page {
             Some(page) if page.state == BatchState::Open => {
@@ -242,9 +241,9 @@ impl State {
             }
             Answer::BatchAccount(id, Ok(found)) if self.chosen == Some(id) => {
                 let record = self.record(shared);
-                let account = found.zip(record).map(|(account, record)| {
-                    Account::new(&account, record, &shared.snapshot, &shared.preferences)
-                });
+                let account = found
+                    .zip(record)
+                    .map(|(account, record)| Account::new(&account, record, &shared.snapshot, &shared.preferences));
                 self.account = account;
                 Action::None
             }

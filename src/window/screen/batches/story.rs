@@ -16,7 +16,12 @@ pub(super) struct Told {
 }
 
 /// Everything that happened, newest first.
-pub(super) fn told(record: &BatchRecord, snapshot: &Snapshot, preferences: &Preferences, today: NaiveDate) -> Vec<Told> {
+pub(super) fn told(
+    record: &BatchRecord,
+    snapshot: &Snapshot,
+    preferences: &Preferences,
+    today: NaiveDate,
+) -> Vec<Told> {
     let mut before = None;
     record
         .entries

@@ -90,9 +90,5 @@ pub fn minutes(minutes: Decimal, preferences: &Preferences) -> String {
 /// A day: `2 October`, with its year where it is another one.
 pub fn day(date: NaiveDate, today: NaiveDate) -> String {
     use chrono::Datelike;
-    if date.year() == today.year() {
-        date.format("%-d %B").to_string()
-    } else {
-        date.format("%-d %B %Y").to_string()
-    }
+    if date.year() == today.year() { date.format("%-d %B").to_string() } else { date.format("%-d %B %Y").to_string() }
 }

@@ -214,9 +214,7 @@ impl Work {
                 .stock
                 .get(&take.material)
                 .and_then(|item| snapshot.item(*item))
-                .map(|row| {
-                    format!(", {} on hand", display::quantity(row.on_hand.amount(), row.item.unit, preferences))
-                })
+                .map(|row| format!(", {} on hand", display::quantity(row.on_hand.amount(), row.item.unit, preferences)))
                 .unwrap_or_else(|| ", not kept in stock".to_owned());
             Some(Line {
                 material: take.material.clone(),

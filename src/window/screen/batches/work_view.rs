@@ -3,7 +3,7 @@
 use super::ask::Kind;
 use super::ask_view::causes;
 use super::page::{Card, CardKind, Page, Waiting};
-use super::work::{Change, Field, Line, Tap, TakenBy, TimeBy, Work};
+use super::work::{Change, Field, Line, TakenBy, Tap, TimeBy, Work};
 use super::{Doing, Message};
 use crate::window::Shared;
 use crate::window::theme::{self, Chosen, size, space};
@@ -27,7 +27,8 @@ pub(super) fn panel<'a>(page: &'a Page, card: &'a Card, work: &'a Work, shared: 
     let refusal = work.refusal.as_deref().map(|why| {
         widget::caution_line(Mark::Stop, why, Some("Nothing was changed; what you typed is still here.".to_owned()))
     });
-    let detail = if card.detail.is_empty() { card.counts.clone() } else { format!("{} · {}", card.detail, card.counts) };
+    let detail =
+        if card.detail.is_empty() { card.counts.clone() } else { format!("{} · {}", card.detail, card.counts) };
     widget::panel(
         card.name.as_str(),
         detail,
@@ -69,12 +70,9 @@ fn dot<'a>(waiting: &'a Waiting, work: &'a Work, can: bool) -> Element<'a, Messa
 fn fire(can: bool, work: &Work) -> Element<'_, Message> {
     column![
         widget::quiet("A firing is done by a load: the kiln’s page picks the pieces and logs it."),
-        Row::with_children([
-            primary("To the kiln").on_press(Message::Kiln).into(),
-            others(can, work, false),
-        ])
-        .spacing(space::ONE)
-        .wrap(),
+        Row::with_children([primary("To the kiln").on_press(Message::Kiln).into(), others(can, work, false),])
+            .spacing(space::ONE)
+            .wrap(),
     ]
     .spacing(space::ONE)
     .into()
@@ -175,12 +173,11 @@ fn materials<'a>(page: &'a Page, work: &'a Work, shared: &Shared) -> Option<Elem
     );
     let lines = work.lines.iter().enumerate().map(|(place, line)| match work.taken {
         TakenBy::Weighed => weighed(page, work, place, line, shared),
-        TakenBy::Planned => row![
-            widget::body(line.name.as_str()).width(Length::Fill),
-            widget::small(line.planned.as_str())
-        ]
-        .spacing(space::TWO)
-        .into(),
+        TakenBy::Planned => {
+            row![widget::body(line.name.as_str()).width(Length::Fill), widget::small(line.planned.as_str())]
+                .spacing(space::TWO)
+                .into()
+        }
         TakenBy::Before => widget::small(line.name.as_str()).into(),
     });
     let take = (work.taken == TakenBy::Weighed).then(|| {

@@ -90,9 +90,11 @@ pub(super) fn kiln<'a>(bench: &'a OnBench, shared: &'a Shared) -> Element<'a, Me
 fn waiting(of: &Waiting) -> Element<'_, Message> {
     let colour = of.colour;
     let chip = container(
-        text(of.heat.as_str()).size(size::BODY).font(theme::STRONG).wrapping(text::Wrapping::None).color(
-            theme::ink_on(colour),
-        ),
+        text(of.heat.as_str())
+            .size(size::BODY)
+            .font(theme::STRONG)
+            .wrapping(text::Wrapping::None)
+            .color(theme::ink_on(colour)),
     )
     .center(Length::Fill)
     .width(76)

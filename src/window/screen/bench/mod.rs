@@ -6,10 +6,10 @@ mod on_bench;
 mod today;
 
 use super::{Action, Destination, Room};
-use crate::window::{Command, Shared};
 use crate::window::desk::Request;
 use crate::window::theme::{self, Chosen, space};
 use crate::window::widget::{self, Mark, Press};
+use crate::window::{Command, Shared};
 use iced::widget::{Column, column, container, row, scrollable};
 use iced::{Alignment, Element, Length};
 

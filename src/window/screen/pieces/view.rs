@@ -18,12 +18,8 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
             .padding(room)
             .into();
     };
-    let span = choice::choice(
-        "",
-        [(Span::Year, "last twelve months"), (Span::All, "all")],
-        Some(&state.span),
-        Message::Span,
-    );
+    let span =
+        choice::choice("", [(Span::Year, "last twelve months"), (Span::All, "all")], Some(&state.span), Message::Span);
     if pieces.is_empty() {
         let advice = "A piece gets its number when it has passed every step of its batch and is finished. From then on it \
                       knows what it cost, down to the jar and the load.";
