@@ -6,11 +6,8 @@ mod batch_cost;
 mod cases;
 mod costing;
 mod cutting;
-<<<<<<< HEAD
 mod kiln_plan;
-=======
 mod learning;
->>>>>>> cost
 mod measure;
 mod planning;
 mod stock;
