@@ -234,3 +234,23 @@ impl Window {
         self.snapshot().item(item).unwrap().on_hand.amount()
     }
 }
+
+impl Window {
+    /// Writes a picture of the page as it is into a folder, to be looked at.
+    pub(super) fn draw(&self, folder: &std::path::Path, name: &str, height: f32) {
+        let settings = Settings {
+            fonts: fonts::ALL.into_iter().map(Into::into).collect(),
+            default_font: theme::REGULAR,
+            ..Settings::default()
+        };
+        let scale = self.app.scale();
+        let mut page = Simulator::with_size(settings, Size::new(1280.0 / scale, height / scale), self.app.view());
+        let snapshot = page.snapshot(&theme::theme(self.app.shared().unwrap().palette)).unwrap();
+        assert!(snapshot.matches_image(folder.join(name)).unwrap());
+    }
+
+    /// The machine is set to dark, or to light.
+    pub(super) fn dark(&mut self, dark: bool) {
+        self.send(Message::System(if dark { iced::theme::Mode::Dark } else { iced::theme::Mode::Light }));
+    }
+}

@@ -2,6 +2,8 @@
 
 #![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic, clippy::unwrap_used)]
 
+mod batches;
+mod bench;
 mod buying;
 mod carrying;
 mod counting;
@@ -11,6 +13,7 @@ mod hands;
 mod lots;
 mod orders;
 mod papers;
+mod pieces;
 mod rates;
 mod shell;
 mod stock;

@@ -4,6 +4,7 @@
 //! Each takes a prepared model and finds its colours in the theme; none computes a figure.
 
 pub mod bar;
+pub mod batch_strip;
 pub mod curve;
 pub mod cut_sheet;
 pub mod outline;

@@ -1,13 +1,15 @@
-//! Today: the fair and the days to it, what runs low, prices that no longer hold, cautions that say stop, and what was
-//! done last.
+//! Today: the batches on the bench with their pieces where they wait, what waits for the kiln and what fires, the fair
+//! and the days to it, what runs low, prices that no longer hold, cautions that say stop, and what was done last.
 
+mod bench_view;
+mod on_bench;
 mod today;
 
 use super::{Action, Destination, Room};
-use crate::window::Shared;
 use crate::window::desk::Request;
 use crate::window::theme::{self, Chosen, space};
 use crate::window::widget::{self, Mark, Press};
+use crate::window::{Command, Shared};
 use iced::widget::{Column, column, container, row, scrollable};
 use iced::{Alignment, Element, Length};
 
@@ -15,6 +17,7 @@ use iced::{Alignment, Element, Length};
 #[derive(Debug, Default)]
 pub struct State {
     today: today::Today,
+    bench: on_bench::OnBench,
 }
 
 /// What happens in it.
@@ -32,7 +35,7 @@ impl Room for State {
     type Message = Message;
 
     fn new(shared: &Shared) -> Self {
-        Self { today: today::Today::of(shared) }
+        Self { today: today::Today::of(shared), bench: on_bench::OnBench::of(shared) }
     }
 
     fn update(&mut self, message: Message, _shared: &Shared) -> Action<Message> {
@@ -43,8 +46,16 @@ impl Room for State {
         }
     }
 
+    fn command(&mut self, command: Command, shared: &Shared) -> Action<Message> {
+        match command {
+            Command::New if self.bench.can_start && !shared.read_only() => Action::Open(bench_view::new_batch(shared)),
+            _ => Action::None,
+        }
+    }
+
     fn refresh(&mut self, shared: &Shared) {
         self.today = today::Today::of(shared);
+        self.bench = on_bench::OnBench::of(shared);
     }
 
     fn view<'a>(&'a self, shared: &'a Shared) -> Element<'a, Message> {
@@ -69,12 +80,22 @@ impl Room for State {
             if today.low.is_empty() { widget::quiet(today.low_calm.as_str()).into() } else { lines(&today.low, None) },
         );
         let fair = widget::panel(today.fair.as_str(), "", widget::quiet(today.fair_note.as_str()));
-        let pair: Element<'_, Message> = if shared.is_narrow() {
-            column![low, prices].spacing(space::TWO).into()
+        let kiln = bench_view::kiln(&self.bench, shared);
+        let (pair, others): (Element<'_, Message>, Element<'_, Message>) = if shared.is_narrow() {
+            (column![kiln, low].spacing(space::TWO).into(), column![prices, fair].spacing(space::TWO).into())
         } else {
-            row![low, prices].spacing(space::THREE).into()
+            (row![kiln, low].spacing(space::THREE).into(), row![prices, fair].spacing(space::THREE).into())
         };
-        let page = column![heading, fair, stops, pair, self.history(shared)].spacing(space::TWO + space::HALF);
+        let page = column![
+            heading,
+            bench_view::running(&self.bench),
+            bench_view::bench(&self.bench, shared),
+            stops,
+            pair,
+            others,
+            self.history(shared)
+        ]
+        .spacing(space::TWO + space::HALF);
         scrollable(container(page).padding(iced::padding::all(space::THREE).left(space::ONE)))
             .height(Length::Fill)
             .style(theme::scroll)
