@@ -17,6 +17,7 @@ pub mod firing_clock;
 pub mod geometry;
 pub mod jars;
 pub mod landed;
+pub mod load_check;
 pub mod order_quantity;
 pub mod piece;
 pub mod planning;
