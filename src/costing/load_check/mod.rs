@@ -1,9 +1,17 @@
 //! What a load of the kiln may be: its ceiling and the piece that sets it, what all its pieces accept, cautions from each
 //! piece's own history, and which waiting pieces can share a load (kiln and batch method, section 3).
 
+mod checking;
+mod offering;
+mod waiting;
+
+pub use checking::{KilnLimits, check, shelf_area};
+pub use offering::offers;
+pub use waiting::{done_steps, waiting};
+
 use super::cautions::{CautionCode, Level};
-use crate::measure::Decimal;
-use crate::studio::{BatchId, Design, PieceId};
+use crate::measure::{Decimal, exact};
+use crate::studio::{BatchId, Design, Firing, PieceId, StepKind};
 
 /// A piece that waits for a firing.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +30,16 @@ pub struct LoadPiece<'a> {
     pub done: Vec<usize>,
 }
 
+impl LoadPiece<'_> {
+    /// The firing it waits for; none where the step is no firing.
+    pub fn firing(&self) -> Option<&Firing> {
+        match &self.plan.steps.get(self.step)?.kind {
+            StepKind::Fire(firing) => Some(firing),
+            _ => None,
+        }
+    }
+}
+
 /// What a load may not be hotter than.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Ceiling {
@@ -35,6 +53,13 @@ pub struct Ceiling {
     pub piece: Option<PieceId>,
     /// A plain sentence that names the piece and the number.
     pub text: String,
+}
+
+impl Ceiling {
+    /// The highest temperature a load may be set to, °C; where the ceiling itself is too hot, a whole degree below it.
+    pub fn highest(&self) -> Decimal {
+        if self.below { exact::sub(self.celsius, Decimal::ONE).unwrap_or(self.celsius) } else { self.celsius }
+    }
 }
 
 /// Where a ceiling comes from.
