@@ -1,6 +1,6 @@
 //! Where a load that fires stands at a moment: what is left of the minutes asked for, or how long it is over.
 
-use crate::measure::exact;
+use crate::measure::{Decimal, TooLarge, exact};
 use crate::studio::Load;
 use chrono::NaiveDateTime;
 use rust_decimal::prelude::ToPrimitive;
@@ -34,11 +34,25 @@ impl FiringClock {
         self.left() <= 0
     }
 
+    /// The minutes asked for with so many seconds more.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where they do not fit.
+    pub fn longer(load: &Load, seconds: u32) -> Result<Decimal, TooLarge> {
+        exact::add(load.asked_minutes, exact::div(seconds.into(), 60.into())?)
+    }
+
     /// How much of the time asked for is gone, in thousandths, 0 to 1000.
     pub fn gone_thousandths(self) -> u16 {
         let share = self.gone_seconds.saturating_mul(1000) / self.asked_seconds;
         u16::try_from(share.clamp(0, 1000)).unwrap_or(1000)
     }
+}
+
+/// Minutes from one moment to another, to the second; none where the second is not after the first.
+pub fn minutes_between(closed: NaiveDateTime, opened: NaiveDateTime) -> Option<Decimal> {
+    let seconds = (opened - closed).num_seconds();
+    (seconds > 0).then(|| exact::div(seconds.into(), 60.into()).ok()).flatten().map(|minutes| exact::round(minutes, 6))
 }
 
 #[cfg(test)]
@@ -68,5 +82,6 @@ mod tests {
         assert!(!at(134).is_over() && at(135).is_over());
         assert_eq!((at(0).gone_thousandths(), at(27).gone_thousandths(), at(500).gone_thousandths()), (0, 200, 1000));
         assert_eq!(at(-20).left(), 135);
+        assert_eq!(FiringClock::longer(&load, 15).unwrap(), "2.5".parse().unwrap());
     }
 }

@@ -19,6 +19,7 @@ pub mod geometry;
 pub mod jars;
 pub mod landed;
 pub mod load_check;
+pub mod load_limits;
 pub mod learning;
 pub mod order_quantity;
 pub mod piece;
