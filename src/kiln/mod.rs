@@ -9,3 +9,6 @@ pub mod heat;
 pub mod hours;
 pub mod span;
 pub mod tariff;
+
+#[cfg(test)]
+mod samples;

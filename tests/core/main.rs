@@ -5,6 +5,7 @@
 mod cases;
 mod costing;
 mod cutting;
+mod kiln_heat;
 mod measure;
 mod planning;
 mod stock;
