@@ -7,6 +7,7 @@ pub mod day;
 pub mod fit;
 pub mod heat;
 pub mod hours;
+pub mod limits;
 pub mod span;
 pub mod tariff;
 

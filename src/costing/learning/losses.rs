@@ -2,7 +2,8 @@
 
 use crate::costing::batch::BatchNow;
 use crate::studio::{
-    BatchId, BatchRecord, BenchDeed, DesignId, ItemId, KilnId, LoadId, LossCause, LossKind, MaterialId, PieceId, StepKind,
+    BatchId, BatchRecord, BenchDeed, DesignId, ItemId, KilnId, LoadId, LossCause, LossKind, MaterialId, PieceId,
+    StepKind,
 };
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -175,12 +176,8 @@ pub fn bars(rows: &[LossRow], by: LossBy) -> Vec<LossBar> {
         if pieces == 0 {
             continue;
         }
-        let bar = bars.entry(of.clone()).or_insert_with(|| LossBar {
-            of,
-            causes: BTreeMap::new(),
-            abnormal: 0,
-            pieces: 0,
-        });
+        let bar =
+            bars.entry(of.clone()).or_insert_with(|| LossBar { of, causes: BTreeMap::new(), abnormal: 0, pieces: 0 });
         *bar.causes.entry(row.cause).or_default() += pieces;
         bar.pieces += pieces;
         if row.kind == LossKind::Abnormal {
