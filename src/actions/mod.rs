@@ -4,9 +4,12 @@
 //! Everything a person typed is checked here before it reaches the book: a refusal names the field, what it holds and
 //! what would be accepted, and changes nothing.
 
+mod account_questions;
 mod action;
 mod batches;
 mod bench_action;
+mod bench_answer;
+mod bench_questions;
 mod bench_time;
 mod check;
 mod counts;
@@ -32,6 +35,7 @@ mod outcome;
 mod perform;
 mod period;
 mod photos;
+mod piece_questions;
 mod plan_ask;
 mod prices;
 mod questions;
@@ -39,10 +43,15 @@ mod setup;
 mod stock;
 mod tiles;
 
+pub use account_questions::batch_account;
 pub use action::{Action, Counted, Delivered, Reading, Receipt, Taking, WashBackCost};
 pub use bench_action::{
     DoorOpened, MaterialTaken, NewBatch, PieceLost, StepDone, StepMaterials, StepMinutes, TimeSpent,
 };
+pub use bench_answer::{
+    BenchUse, CostOfPiece, LoadOfPiece, LotInPiece, MinutesOfPiece, NeededItem, PieceOfLot, PieceStory,
+};
+pub use bench_questions::{batch, batch_heads, batch_need, batch_with_number, bench_uses, finished_pieces, learned, losses};
 pub use check::{CheckReport, check};
 pub use kiln_answer::{KilnDayAccount, LeftOut, LoadAccount, LoadLine, PlanPiece, PlanQuestion};
 pub use kiln_questions::{hot_hours, kiln_days, load, load_account, load_photo, loads, meter_readings, tile_photo};
@@ -50,6 +59,7 @@ pub use loads::OVERRIDE_WORDS;
 pub use order::{ActionKey, Order};
 pub use outcome::{Added, Outcome, Refusal};
 pub use perform::{import, perform, redo, undo};
+pub use piece_questions::{piece_story, piece_with_number, pieces_of_lot};
 pub use plan_ask::plan_ask;
 pub use questions::{
     StockValue, StockValues, all_movements, attachment, correction_effect, corrections, count_preview, import_problems,

@@ -1,24 +1,22 @@
 //! What a kiln can hold and take, for the checks of a load; how full its shelf is.
 
 use super::load_check::{KilnLimits, LoadCheck};
-use crate::kiln::heat::HeatModel;
+use crate::kiln::limits::limits;
 use crate::measure::exact;
 use crate::studio::{HeatSource, Kiln};
 use rust_decimal::prelude::ToPrimitive;
 
-impl KilnLimits {
-    /// Of a kiln or torch. Where a kiln's figures give no heat model, its maker's rated maximum is what it can hold.
-    pub fn of(kiln: &Kiln) -> Self {
-        let (hottest, shelf_cm2) = match &kiln.heat {
-            HeatSource::Torch => (None, None),
-            HeatSource::Electric(electric) => {
-                let model = HeatModel::of(electric).ok().and_then(|model| model.hottest().ok());
-                let hottest = model.map_or(electric.rated_max_celsius, |hottest| hottest.celsius);
-                (Some(exact::round(hottest, 0)), Some(electric.shelf_cm2))
-            }
-        };
-        Self { name: kiln.name.clone(), hottest, shelf_cm2 }
-    }
+/// What a kiln can hold and take. Where its figures give no heat model, its maker's rated maximum is what it can hold.
+pub fn limits_or_rated(kiln: &Kiln) -> KilnLimits {
+    let rated = || match &kiln.heat {
+        HeatSource::Torch => KilnLimits { name: kiln.name.clone(), hottest: None, shelf_cm2: None },
+        HeatSource::Electric(electric) => KilnLimits {
+            name: kiln.name.clone(),
+            hottest: Some(electric.rated_max_celsius),
+            shelf_cm2: Some(electric.shelf_cm2),
+        },
+    };
+    limits(kiln).unwrap_or_else(|_| rated())
 }
 
 impl LoadCheck {

@@ -5,9 +5,10 @@ use super::fields::{self, Fields};
 use super::words;
 use crate::actions;
 use crate::costing::cautions::{CautionCode, Level};
-use crate::costing::load_check::{self, Ceiling, CeilingReason, KilnLimits, LoadCaution, LoadCheck, LoadPiece};
+use crate::costing::load_check::{self, Ceiling, CeilingReason, LoadCaution, LoadCheck, LoadPiece};
+use crate::costing::load_limits::limits_or_rated;
 use crate::measure::{Decimal, Preferences, display, edit};
-use crate::studio::{BatchId, Charged, Kiln, KilnId, Load, Metal, PieceId};
+use crate::studio::{BatchId, Charged, KilnId, Load, Metal, PieceId};
 use crate::window::Shared;
 use chrono::{NaiveDateTime, Timelike};
 use std::collections::{BTreeMap, BTreeSet};
@@ -97,11 +98,6 @@ pub(super) struct Loading {
     pub(super) refusal: Option<String>,
 }
 
-/// What a kiln can hold and take; a kiln without a heat model is taken at its maker's rating.
-fn limits(kiln: &Kiln) -> KilnLimits {
-    KilnLimits::of(kiln)
-}
-
 impl Loading {
     /// Words what waits anew; keeps what is picked as far as it still waits.
     pub(super) fn refresh(&mut self, shared: &Shared) {
@@ -123,7 +119,7 @@ impl Loading {
         self.picked.retain(|piece| ids.contains(piece));
         let row = |piece: PieceId, batch: BatchId| PieceRow { id: piece, words: words::piece(piece, batch, snapshot) };
         let by_id: BTreeMap<PieceId, &LoadPiece<'_>> = waiting.iter().map(|piece| (piece.piece, piece)).collect();
-        let kiln = self.kiln.and_then(|id| snapshot.kiln(id)).map(|kiln| limits(&kiln.kiln));
+        let kiln = self.kiln.and_then(|id| snapshot.kiln(id)).map(|kiln| limits_or_rated(&kiln.kiln));
         let offers = kiln.map(|kiln| load_check::offers(&waiting, &kiln, &snapshot.rates));
         self.found.trouble = match &offers {
             Some(Err(problem)) => Some(problem.to_string()),
@@ -246,7 +242,7 @@ impl Loading {
         }
         let set = fields::temperature(self.fields.trimmed(Field::Heat), p).unwrap_or_default();
         let minutes = fields::minutes(self.fields.trimmed(Field::Minutes), p).unwrap_or_default();
-        match load_check::check(&pieces, &limits(&kiln.kiln), set, minutes, &snapshot.rates) {
+        match load_check::check(&pieces, &limits_or_rated(&kiln.kiln), set, minutes, &snapshot.rates) {
             Ok(check) => self.found.take(&check, &pieces, p),
             Err(problem) => self.found.trouble = Some(problem.to_string()),
         }

@@ -29,10 +29,10 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
                       be written down too.";
         let log = quiet_button("Write down a load that was fired")
             .on_press_maybe((!shared.read_only()).then_some(Message::LogOne));
-        column![widget::empty("Nothing waits for the kiln", advice, Some(log.into())), day_view::panel_of(state)]
+        column![widget::empty("Nothing waits for the kiln", advice, Some(log.into())), day_view::panel_of(state, shared)]
     } else {
         let load = load(&state.loading, shared);
-        let left = column![waiting(&state.loading), day_view::panel_of(state)].spacing(space::TWO);
+        let left = column![waiting(&state.loading), day_view::panel_of(state, shared)].spacing(space::TWO);
         // The load first where there is only one column: its button must not lie below a long list.
         let both = if shared.is_narrow() {
             column![load, left].spacing(space::TWO).into()

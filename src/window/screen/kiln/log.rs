@@ -1,10 +1,10 @@
 //! The log of loads, worded; the page of one load.
 
 use super::words;
-use crate::actions::{HeatCost, LoadAccount};
+use crate::actions::LoadAccount;
 use crate::book::Snapshot;
 use crate::costing::firing_clock::minutes_between;
-use crate::measure::{Preferences, display};
+use crate::measure::{Money, Preferences, display};
 use crate::studio::{BatchId, BookLoad, Charged, FiringResult, LoadId, PieceId};
 use crate::window::widget::listing::Order;
 
@@ -132,13 +132,13 @@ pub(super) fn page(of: &LoadAccount, p: &Preferences) -> Page {
             None => format!("{} {} of batch {}", line.batch_name, line.place, line.batch_number),
         };
         Piece {
-            piece: line.share.piece,
-            batch: line.share.batch,
+            piece: line.piece,
+            batch: line.batch,
             words: name,
             step: line.step_name.clone(),
             result: words::result(line.result.as_ref()),
             lost: matches!(line.result, Some(FiringResult::Lost { .. })),
-            cost: cost(&line.share.cost, p),
+            cost: cost(line.share.energy, line.share.wear, p),
         }
     });
     Page {
@@ -149,18 +149,22 @@ pub(super) fn page(of: &LoadAccount, p: &Preferences) -> Page {
         facts,
         past_stop: load.override_words.clone(),
         note: load.note.clone(),
-        whole: format!("{} · {}", words::kwh(of.whole.kwh, p), cost(&of.whole, p)),
+        whole: of
+            .part
+            .as_ref()
+            .map(|part| format!("{} · {}", words::kwh(part.kwh, p), cost(part.energy, part.wear, p)))
+            .unwrap_or_default(),
         pieces: pieces.collect(),
         has_photo: of.load.has_photo,
     }
 }
 
 /// `energy $0.12 · wear $0.05`.
-pub(in crate::window::screen) fn cost(of: &HeatCost, p: &Preferences) -> String {
+pub(in crate::window::screen) fn cost(energy: Money, wear: Money, p: &Preferences) -> String {
     format!(
         "energy {} · wear {}",
-        small_money(of.energy.amount(), p),
-        small_money(of.wear.amount(), p)
+        small_money(energy.amount(), p),
+        small_money(wear.amount(), p)
     )
 }
 

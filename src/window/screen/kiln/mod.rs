@@ -162,6 +162,19 @@ pub enum Message {
     TileOf(LoadId),
     /// The photo of the load in hand.
     Photo(photo::Change),
+    /// A moment of the kiln day is now.
+    Mark(Moment),
+}
+
+/// A moment of a kiln day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Moment {
+    /// Switched on.
+    On,
+    /// At heat.
+    Hot,
+    /// Switched off.
+    Off,
 }
 
 impl Room for State {

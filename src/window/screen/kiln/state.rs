@@ -5,10 +5,10 @@ use super::log;
 use super::photo::Wish;
 use super::results::{self, Results};
 use super::timer::Timer;
-use super::{LOG_DAYS, Message, Page, State, Waiting, day, fields, sound, words};
+use super::{LOG_DAYS, Message, Moment, Page, State, Waiting, day, fields, sound, words};
 use crate::actions::{self, Added, DoorOpened, Outcome, Refusal};
 use crate::costing::firing_clock::FiringClock;
-use crate::studio::{BookLoad, KilnId, LoadId};
+use crate::studio::{BookLoad, HeatSource, KilnDay, KilnId, LoadId};
 use crate::window::screen::{Action, Destination, Notice};
 use crate::window::widget::listing::Reaction;
 use crate::window::widget::{Entry, modal, reveal};
@@ -170,11 +170,7 @@ impl State {
     fn word_day(&mut self, shared: &Shared) {
         self.version = self.version.wrapping_add(1);
         let now = shared.clock.now();
-        let firing = |kiln: KilnId| shared.snapshot.firing.iter().find(|load| load.load.kiln == kiln);
-        self.day = self.account.as_ref().map(|account| {
-            let open = account.day.off_at.is_none().then_some(now);
-            day(account, firing(account.kiln), open, self.version, &shared.preferences)
-        });
+        self.day = self.account.as_ref().and_then(|account| day(account, now, self.version, &shared.preferences));
     }
 
     /// The kiln whose day is shown.
@@ -234,8 +230,55 @@ impl State {
                 Action::None
             }
             Message::WriteDown => self.write_down(shared),
+            Message::Mark(moment) => self.mark(moment, shared),
             _ => Action::None,
         }
+    }
+
+    /// The day in hand is not over.
+    pub(super) fn is_on(&self) -> bool {
+        let written = self.day.as_ref().and_then(|day| day.written.as_ref());
+        written.is_some_and(|written| written.day.off_at.is_none())
+    }
+
+    /// A day can be written down of the kiln in hand: it is an electric one.
+    pub(super) fn marks_on(&self, shared: &Shared) -> bool {
+        let kiln = self.kiln_of_day(shared).and_then(|id| shared.snapshot.kiln(id));
+        kiln.is_some_and(|kiln| matches!(kiln.kiln.heat, HeatSource::Electric(_)))
+    }
+
+    /// Writes a moment of the kiln day down.
+    fn mark(&self, moment: Moment, shared: &Shared) -> Action<Message> {
+        let now = shared.clock.now();
+        let now = now.with_second(0).and_then(|now| now.with_nanosecond(0)).unwrap_or(now);
+        let Some(kiln) = self.kiln_of_day(shared).and_then(|id| shared.snapshot.kiln(id)) else { return Action::None };
+        let HeatSource::Electric(electric) = &kiln.kiln.heat else { return Action::None };
+        let written = self.day.as_ref().and_then(|day| day.written.clone());
+        let (id, mut day) = match written {
+            Some(written) => (Some(written.id), written.day),
+            None => {
+                // A load of today came before: it was on by then.
+                let first = self.account.as_ref().and_then(|account| account.loads.first());
+                let on_at = first.map_or(now, |load| load.load.closed_at);
+                let day = KilnDay {
+                    kiln: kiln.id,
+                    date: on_at.date(),
+                    on_at,
+                    hot_at: None,
+                    off_at: None,
+                    hold_celsius: electric.working_celsius,
+                    meter_kwh: None,
+                    note: String::new(),
+                };
+                (None, day)
+            }
+        };
+        match moment {
+            Moment::On => {}
+            Moment::Hot => day.hot_at = Some(now),
+            Moment::Off => day.off_at = Some(now),
+        }
+        Action::Do(actions::Action::SaveKilnDay { id, day })
     }
 
     fn close_door(&mut self, shared: &Shared) -> Action<Message> {
@@ -352,7 +395,7 @@ impl State {
             Answer::KilnDays(kiln, Ok(days)) => {
                 let fires = |date| shared.snapshot.firing.iter().any(|load| load.load.closed_at.date() == date);
                 let here = |of: &&crate::actions::KilnDayAccount| {
-                    of.kiln == kiln && (of.day.date == shared.today || fires(of.day.date))
+                    of.kiln == kiln && (of.date == shared.today || fires(of.date))
                 };
                 self.account = days.iter().rfind(here).cloned();
                 self.word(shared);
