@@ -1,6 +1,7 @@
-//! What a kiln can hold and take, for the checks of a load; how full its shelf is.
+//! What a kiln can hold and take, for the checks of a load; how full its shelf is, and how worn its parts are.
 
 use super::load_check::{KilnLimits, LoadCheck};
+use crate::kiln::hours::PartHours;
 use crate::kiln::limits::limits;
 use crate::measure::exact;
 use crate::studio::{HeatSource, Kiln};
@@ -30,5 +31,13 @@ impl LoadCheck {
     /// More is on the shelf than it holds.
     pub fn is_too_full(&self) -> bool {
         self.shelf_cm2.is_some_and(|shelf| self.area_cm2 > shelf)
+    }
+}
+
+impl PartHours {
+    /// How much of its hours is used up, in thousandths; above 1000 it is overdue.
+    pub fn used_thousandths(&self) -> u16 {
+        let share = exact::div(self.used, self.lasts).and_then(|share| exact::mul(share, 1000.into()));
+        share.ok().and_then(|share| share.to_u16()).unwrap_or(u16::MAX)
     }
 }
