@@ -1,7 +1,8 @@
 //! Designs the unit tests share.
 
 use crate::measure::Decimal;
-use crate::studio::{Coat, Design, Firing, Material, MaterialId, MaterialKind, Side, Step, StepKind, Use};
+use crate::measure::Money;
+use crate::studio::{Coat, Design, Firing, Material, MaterialId, MaterialKind, Side, Step, StepKind, StudioRates, Use};
 
 /// The lantern drop: a domed copper drop of five firings, an invented example.
 pub(crate) fn lantern_drop() -> Design {
@@ -69,5 +70,27 @@ pub(crate) fn finding(id: &str) -> Material {
         fusing: None,
         lead_bearing: false,
         metal: None,
+    }
+}
+
+/// A studio with a margin of 38 °C and tolerances of 10 °C and half a minute.
+pub(crate) fn studio() -> StudioRates {
+    let money = |text: &str| Money::new(decimal(text)).unwrap();
+    StudioRates {
+        overhead: Vec::new(),
+        normal_hours_per_year: Decimal::from(700),
+        labour_per_hour: money("26"),
+        elements_cost: money("210"),
+        elements_hours: Decimal::from(450),
+        thermocouple_cost: money("38"),
+        thermocouple_hours: Decimal::from(900),
+        price_per_kwh: money("0.22"),
+        kwh_per_load: Decimal::new(31, 2),
+        recovery_minutes: Decimal::from(5),
+        solder_margin_c: Decimal::from(38),
+        channels: Vec::new(),
+        tariff: Vec::new(),
+        heat_tolerance_c: Decimal::TEN,
+        minutes_tolerance: Decimal::new(5, 1),
     }
 }

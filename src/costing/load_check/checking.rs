@@ -138,23 +138,28 @@ pub fn firing_accepted(piece: &LoadPiece<'_>, kiln: &KilnLimits, rates: &StudioR
     Some(FiringAccepted { planned, ceiling, minutes: minutes_accepted(piece, rates)?? })
 }
 
-/// The ceilings of a piece.
+/// The ceilings of a piece. Where its route itself plans this firing closer below the flow point than the margin, which is
+/// a caution and no stop, it may be as hot as planned and no hotter.
 pub(super) fn ceilings(piece: &LoadPiece<'_>) -> Vec<Ceiling> {
     let mut found = Vec::new();
     let (words, blank) = (&piece.words, &piece.plan.blank);
     if let Some(flow) = blank.solder_flow_c {
         let margin = piece.plan.kiln.solder_margin_c;
-        let celsius = exact::sub(flow, margin).unwrap_or(flow).normalize();
+        let safe = exact::sub(flow, margin).unwrap_or(flow);
+        let joint = format!("{words}: its weakest solder joint flows at {} °C", flow.normalize());
+        let closer = piece.firing().map(|firing| firing.celsius).filter(|planned| *planned > safe && *planned < flow);
+        let (celsius, text) = match closer {
+            Some(planned) => {
+                (planned, format!("{joint}; its route plans {} °C, so it is to be no hotter", planned.normalize()))
+            }
+            None => (safe, format!("{joint}, less the margin of {} °C", margin.normalize())),
+        };
         found.push(Ceiling {
-            celsius,
-            below: margin.is_zero(),
+            celsius: celsius.normalize(),
+            below: celsius >= flow,
             reason: CeilingReason::Solder,
             piece: Some(piece.piece),
-            text: format!(
-                "{words}: its weakest solder joint flows at {} °C; less the margin of {} °C it is {celsius} °C",
-                flow.normalize(),
-                margin.normalize()
-            ),
+            text,
         });
     }
     let solidus = blank.metal.solidus_celsius();
