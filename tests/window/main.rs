@@ -8,12 +8,16 @@ mod counting;
 mod cutting;
 mod designs;
 mod hands;
+mod kiln;
+mod kilns;
 mod lots;
 mod orders;
 mod papers;
+mod planning;
 mod rates;
 mod shell;
 mod stock;
+mod tiles;
 mod weighing;
 
 /// A quarter past nine on a day in October.

@@ -81,8 +81,7 @@ impl<'a> Picture<'a> {
             let colour = theme::heat(load.celsius);
             let block = Path::rounded_rectangle(Point::new(left, foot - 34.0), Size::new(wide, 28.0), 4.0.into());
             frame.fill(&block, colour);
-            let words =
-                if wide > 90.0 { format!("{} · {}", load.number, load.heat) } else { load.number.to_string() };
+            let words = if wide > 90.0 { format!("{} · {}", load.number, load.heat) } else { load.number.to_string() };
             frame.fill_text(canvas::Text {
                 content: words,
                 position: Point::new(left + wide / 2.0, foot - 28.0),

@@ -3,14 +3,13 @@
 use super::words;
 use crate::actions::KilnDayAccount;
 use crate::measure::{Preferences, display};
-use crate::studio::{BookKilnDay, KilnId, LoadId};
+use crate::studio::{BookKilnDay, LoadId};
 use crate::window::draw::kiln_day::{DayPicture, DrawnLoad, DrawnPoint};
 use chrono::{NaiveDate, NaiveDateTime, TimeDelta, Timelike};
 
 /// A day of a kiln.
 #[derive(Debug, Clone)]
 pub(in crate::window::screen) struct Day {
-    pub(in crate::window::screen) kiln: KilnId,
     pub(in crate::window::screen) date: NaiveDate,
     pub(in crate::window::screen) written: Option<BookKilnDay>,
     pub(in crate::window::screen) picture: DayPicture,
@@ -50,14 +49,12 @@ pub(in crate::window::screen) fn day(
     }
     let points = of.curve.as_ref().map(|curve| curve.points.as_slice()).unwrap_or_default();
     let shown = points.iter().filter(|point| !running || point.at <= now);
-    let curve: Vec<DrawnPoint> = shown
-        .map(|point| DrawnPoint { minute: minutes(point.at), celsius: drawn(point.celsius) })
-        .collect();
+    let curve: Vec<DrawnPoint> =
+        shown.map(|point| DrawnPoint { minute: minutes(point.at), celsius: drawn(point.celsius) }).collect();
     let last_load = loads.iter().map(|load| load.to).fold(0.0, f32::max);
     let last_point = curve.last().map_or(0.0, |point| point.minute);
     let last_now = if running { minutes(now) } else { 0.0 };
     Some(Day {
-        kiln: of.kiln,
         date: of.date,
         written: of.written.clone(),
         picture: DayPicture {

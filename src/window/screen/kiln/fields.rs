@@ -41,11 +41,6 @@ impl<Name: Ord + Copy> Fields<Name> {
         self.text(field).trim()
     }
 
-    /// A person typed in it since it was filled in.
-    pub(in crate::window::screen) fn is_changed(&self, field: Name) -> bool {
-        self.entries.get(&field).is_some_and(Entry::is_changed)
-    }
-
     /// Gives every field its former text back; true when that changed something.
     #[allow(clippy::unnecessary_fold)] // `any` would stop at the first; every field goes back
     pub(in crate::window::screen) fn revert(&mut self) -> bool {

@@ -3,7 +3,7 @@
 
 use super::fields::{self, Fields};
 use super::words;
-use crate::actions;
+use crate::actions::{self, OVERRIDE_WORDS};
 use crate::costing::cautions::{CautionCode, Level};
 use crate::costing::load_check::{self, Ceiling, CeilingReason, LoadCaution, LoadCheck, LoadPiece};
 use crate::costing::load_limits::limits_or_rated;
@@ -219,9 +219,9 @@ impl Loading {
         match field {
             Field::Heat => fields::temperature(text, preferences).err(),
             Field::Minutes => fields::minutes(text, preferences).err(),
-            Field::Override if self.found.stopped && text.is_empty() => {
-                Some("nothing is typed: write why it is fired all the same; it is kept in the log".to_owned())
-            }
+            Field::Override if self.found.stopped && !text.eq_ignore_ascii_case(OVERRIDE_WORDS) => Some(format!(
+                "{text:?} is typed: write “{OVERRIDE_WORDS}” to fire past the stop; it is kept in the log"
+            )),
             Field::Override | Field::Note => None,
         }
     }
@@ -376,13 +376,17 @@ fn worded(caution: &LoadCaution, pieces: &[LoadPiece<'_>], p: &Preferences) -> T
     let (what, way_out) = match caution.code {
         CautionCode::SolderFlow => (
             format!("At or above the flow of the solder, {flow}: {who}"),
-            "The joint opens: fire lower or take it out. Firing all the same needs a typed reason.".to_owned(),
+            "The joint opens: fire lower or take it out. Firing all the same needs to be typed.".to_owned(),
         ),
         CautionCode::SolderMargin => {
             (format!("Close under the flow of the solder, {flow}: {who}"), "Fire lower, or watch the clock.".to_owned())
         }
         CautionCode::MetalMelt => (
-            format!("Close to where {} melts, {}: {who}", metal.words(), display::temperature(metal.solidus_celsius(), p)),
+            format!(
+                "Close to where {} melts, {}: {who}",
+                metal.words(),
+                display::temperature(metal.solidus_celsius(), p)
+            ),
             "Fire lower, or take it out.".to_owned(),
         ),
         CautionCode::KilnMax => {

@@ -29,7 +29,10 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
                       be written down too.";
         let log = quiet_button("Write down a load that was fired")
             .on_press_maybe((!shared.read_only()).then_some(Message::LogOne));
-        column![widget::empty("Nothing waits for the kiln", advice, Some(log.into())), day_view::panel_of(state, shared)]
+        column![
+            widget::empty("Nothing waits for the kiln", advice, Some(log.into())),
+            day_view::panel_of(state, shared)
+        ]
     } else {
         let load = load(&state.loading, shared);
         let left = column![waiting(&state.loading), day_view::panel_of(state, shared)].spacing(space::TWO);
@@ -48,28 +51,22 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
 }
 
 /// The name of a page with the ways to the other pages of the kiln.
-pub(super) fn head<'a>(
-    state: &'a State,
-    shared: &'a Shared,
-    title: &'a str,
-    summary: &'a str,
-) -> Element<'a, Message> {
+pub(super) fn head<'a>(state: &'a State, shared: &'a Shared, title: &'a str, summary: &'a str) -> Element<'a, Message> {
     let firing = state.timers.iter().map(|timer| {
         let chosen = Chosen::from(state.page == super::Page::Firing && state.chosen == Some(timer.id));
-        Press::new(row![
-            text(timer.kiln.as_str()).size(size::BODY),
-            text(timer.left.as_str()).size(size::BODY).font(theme::STRONG)
-        ]
-        .spacing(space::ONE))
+        Press::new(
+            row![
+                text(timer.kiln.as_str()).size(size::BODY),
+                text(timer.left.as_str()).size(size::BODY).font(theme::STRONG)
+            ]
+            .spacing(space::ONE),
+        )
         .height(theme::TARGET)
         .style(theme::choice(chosen))
         .on_press(Message::Show(timer.id))
         .into()
     });
-    let own = [
-        link("What waits").on_press(Message::Waiting).into(),
-        link("Log").on_press(Message::Log).into(),
-    ];
+    let own = [link("What waits").on_press(Message::Waiting).into(), link("Log").on_press(Message::Log).into()];
     let others = RoomName::UNDER_KILN.map(|room| link(room.words()).on_press(Message::Enter(room)).into());
     let ways = words::buttons(firing.chain(own).chain(others));
     let title = row![widget::title(title), widget::small(summary)].spacing(space::TWO).align_y(Alignment::Center);
@@ -90,8 +87,7 @@ fn waiting(loading: &Loading) -> Element<'_, Message> {
 }
 
 fn offer<'a>(place: usize, of: &'a OfferRow, picked: &BTreeSet<PieceId>) -> Element<'a, Message> {
-    let all = of.pieces.iter().all(|piece| picked.contains(&piece.id))
-        && picked.len() == of.pieces.len();
+    let all = of.pieces.iter().all(|piece| picked.contains(&piece.id)) && picked.len() == of.pieces.len();
     let take = if all {
         container(widget::small("picked")).into()
     } else {
@@ -159,7 +155,8 @@ fn load<'a>(loading: &'a Loading, shared: &'a Shared) -> Element<'a, Message> {
         let mark = if told.stop { Mark::Stop } else { Mark::Caution };
         widget::caution_line(mark, told.what.as_str(), Some(told.way_out.clone()))
     });
-    let past = found.stopped.then(|| typed(Field::Override, "Fire all the same, because", "kept in the log"));
+    let past =
+        found.stopped.then(|| typed(Field::Override, "To fire past the stop, type “fire anyway”", "kept in the log"));
     let kiln = loading.kiln.and_then(|id| shared.snapshot.kiln(id)).map(|kiln| &kiln.kiln);
     let trouble = found.trouble.as_deref().map(|why| widget::caution_line(Mark::Stop, why, None));
     let refusal = loading.refusal.as_deref().map(|why| widget::caution_line(Mark::Stop, why, None));

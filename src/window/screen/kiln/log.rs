@@ -109,10 +109,8 @@ pub(super) struct Page {
 /// A load worded, with its pieces and what each bears.
 pub(super) fn page(of: &LoadAccount, p: &Preferences) -> Page {
     let load = &of.load.load;
-    let mut facts = vec![
-        ("Kiln", of.kiln.name.clone()),
-        ("Door closed", load.closed_at.format("%H:%M:%S").to_string()),
-    ];
+    let mut facts =
+        vec![("Kiln", of.kiln.name.clone()), ("Door closed", load.closed_at.format("%H:%M:%S").to_string())];
     if let Some(opened) = load.opened_at {
         facts.push(("Door opened", opened.format("%H:%M:%S").to_string()));
     }
@@ -161,11 +159,7 @@ pub(super) fn page(of: &LoadAccount, p: &Preferences) -> Page {
 
 /// `energy $0.12 · wear $0.05`.
 pub(in crate::window::screen) fn cost(energy: Money, wear: Money, p: &Preferences) -> String {
-    format!(
-        "energy {} · wear {}",
-        small_money(energy.amount(), p),
-        small_money(wear.amount(), p)
-    )
+    format!("energy {} · wear {}", small_money(energy.amount(), p), small_money(wear.amount(), p))
 }
 
 /// Money to a tenth of the minor unit: a piece's share of a load is little.

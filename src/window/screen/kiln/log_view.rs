@@ -93,10 +93,7 @@ fn piece<'a>(of: &'a Piece, shared: &Shared) -> Element<'a, Message> {
     let mark = widget::mark(if of.lost { Mark::Stop } else { Mark::Good });
     let name = column![widget::body(of.words.as_str()), widget::small(of.step.as_str())].width(Length::Fill);
     let went = row![mark, widget::body(of.result.as_str())].spacing(space::HALF).align_y(Alignment::Center);
-    let ways = row![
-        link("Piece").on_press(Message::Piece(of.piece)),
-        link("Batch").on_press(Message::Batch(of.batch))
-    ];
+    let ways = row![link("Piece").on_press(Message::Piece(of.piece)), link("Batch").on_press(Message::Batch(of.batch))];
     if shared.is_narrow() {
         return column![name, went, widget::small(of.cost.as_str()), ways].into();
     }

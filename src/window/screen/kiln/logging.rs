@@ -34,16 +34,8 @@ pub enum Field {
 }
 
 impl Field {
-    const ALL: [Self; 8] = [
-        Self::Day,
-        Self::Closed,
-        Self::Opened,
-        Self::Set,
-        Self::Read,
-        Self::Attended,
-        Self::Override,
-        Self::Note,
-    ];
+    const ALL: [Self; 8] =
+        [Self::Day, Self::Closed, Self::Opened, Self::Set, Self::Read, Self::Attended, Self::Override, Self::Note];
 
     /// The name the focus is sent to.
     pub(super) fn id(self) -> String {
@@ -162,7 +154,9 @@ impl Logging {
             Field::Closed | Field::Opened => fields::time(text).err(),
             Field::Set => fields::temperature(text, p).err(),
             Field::Read if !text.is_empty() => fields::temperature(text, p).err(),
-            Field::Attended if !text.is_empty() => parse::parse_minutes(text, p).err().map(|problem| problem.to_string()),
+            Field::Attended if !text.is_empty() => {
+                parse::parse_minutes(text, p).err().map(|problem| problem.to_string())
+            }
             Field::Read | Field::Attended | Field::Override | Field::Note => None,
         }
     }

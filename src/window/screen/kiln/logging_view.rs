@@ -24,12 +24,10 @@ pub(super) fn page<'a>(state: &'a State, form: &'a Logging, shared: &'a Shared) 
         made.into()
     };
     let degrees = display::temperature_label(&shared.preferences);
-    let kilns = choice(
-        "Kiln",
-        state.loading.kilns.iter().map(|(id, name)| (*id, name.as_str())),
-        form.kiln.as_ref(),
-        |kiln| Message::Logging(Change::Kiln(kiln)),
-    );
+    let kilns =
+        choice("Kiln", state.loading.kilns.iter().map(|(id, name)| (*id, name.as_str())), form.kiln.as_ref(), |kiln| {
+            Message::Logging(Change::Kiln(kiln))
+        });
     let times = words::beside(
         vec![
             typed(Field::Day, "Day", "", "2026-03-14"),
@@ -74,7 +72,7 @@ pub(super) fn page<'a>(state: &'a State, form: &'a Logging, shared: &'a Shared) 
             "Words",
             "",
             column![
-                typed(Field::Override, "Why it was fired past a stop, if it was", "kept in the log", ""),
+                typed(Field::Override, "If it was fired past a stop, type “fire anyway”", "kept in the log", ""),
                 typed(Field::Note, "Note", "", "")
             ]
             .spacing(space::ONE)

@@ -222,9 +222,9 @@ impl Room for State {
         }
         let quiet = self.results.is_some() || shared.read_only();
         match (self.page, self.timer(), &self.load) {
-            (Page::Firing, Some(timer), _) => keys::keys(timer_view::page(self, timer, shared), move |key| {
-                if quiet { None } else { firing_key(key) }
-            }),
+            (Page::Firing, Some(timer), _) => {
+                keys::keys(timer_view::page(self, timer, shared), move |key| if quiet { None } else { firing_key(key) })
+            }
             (Page::Log, ..) => log_view::page(self, shared),
             (Page::Load(id), _, Some(load)) if load.id == id => {
                 keys::keys(log_view::load(self, load, shared), move |key| match key.as_ref() {

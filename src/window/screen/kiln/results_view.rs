@@ -59,10 +59,7 @@ fn typed<'a>(
 }
 
 /// Pieces with what came of each.
-pub(super) fn rows<'a>(
-    rows: &'a [Row],
-    on: impl Fn(Change) -> Message + Copy + 'static,
-) -> Element<'a, Message> {
+pub(super) fn rows<'a>(rows: &'a [Row], on: impl Fn(Change) -> Message + Copy + 'static) -> Element<'a, Message> {
     let rows = rows.iter().enumerate().map(|(place, of)| row_of(place, of, on));
     Column::with_children(rows).spacing(space::ONE + space::HALF).into()
 }

@@ -118,11 +118,9 @@ impl State {
             self.chosen = self.timers.first().map(|timer| timer.id);
             self.read = Entry::default();
         }
-        if self.timers.is_empty() {
-            self.beat = false;
-            if self.page == Page::Firing {
-                self.page = Page::Waiting;
-            }
+        self.beat = now.second().is_multiple_of(2);
+        if self.timers.is_empty() && self.page == Page::Firing {
+            self.page = Page::Waiting;
         }
         if self.results.as_ref().is_some_and(|results| self.timers.iter().all(|timer| timer.id != results.load)) {
             self.results = None;
@@ -133,7 +131,6 @@ impl State {
         let now = shared.clock.now();
         let before = self.timers.len();
         self.look_at_the_clock(shared);
-        self.beat = !self.beat;
         for timer in &self.timers {
             if timer.clock.is_over() && self.bell.rings(timer.id, now) {
                 sound::ring();

@@ -50,7 +50,6 @@ impl Timer {
             past_stop: load.override_words.clone(),
         }
     }
-
 }
 
 /// Minutes and seconds.

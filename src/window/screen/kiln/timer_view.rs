@@ -24,9 +24,13 @@ pub(super) fn page<'a>(state: &'a State, timer: &'a Timer, shared: &'a Shared) -
     let tall = shared.size.height >= 620.0;
     let face = face(state, timer, shared);
     if tall {
-        return column![head, face, buttons, day_view::panel_of(state, shared)].spacing(space::TWO).padding(room).into();
+        return column![head, face, buttons, day_view::panel_of(state, shared)]
+            .spacing(space::TWO)
+            .padding(room)
+            .into();
     }
-    let body = column![head, container(face).height(340), buttons, day_view::panel_of(state, shared)].spacing(space::TWO);
+    let body =
+        column![head, container(face).height(340), buttons, day_view::panel_of(state, shared)].spacing(space::TWO);
     scrollable(container(body).padding(room)).height(Length::Fill).style(theme::scroll).into()
 }
 

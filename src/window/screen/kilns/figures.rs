@@ -23,7 +23,9 @@ pub(super) struct Figures {
 pub(super) fn figures(kiln: &ElectricKiln, p: &Preferences) -> Figures {
     match lines(kiln, p) {
         Ok((lines, fitted)) => Figures { lines, trouble: None, fitted },
-        Err(problem) => Figures { lines: Vec::new(), trouble: Some(problem.to_string()), fitted: kiln.fitted.is_some() },
+        Err(problem) => {
+            Figures { lines: Vec::new(), trouble: Some(problem.to_string()), fitted: kiln.fitted.is_some() }
+        }
     }
 }
 
@@ -39,11 +41,7 @@ fn lines(kiln: &ElectricKiln, p: &Preferences) -> Result<(Vec<[String; 3]>, bool
     let hour = Decimal::from(60);
     let number = |value: Decimal| display::number(value, 0, 6, p.numbers);
     let lines = vec![
-        [
-            "Hottest it can hold".to_owned(),
-            display::temperature(exact::round(hottest.celsius, 0), p),
-            by.to_owned(),
-        ],
+        ["Hottest it can hold".to_owned(), display::temperature(exact::round(hottest.celsius, 0), p), by.to_owned()],
         [
             "Warming up".to_owned(),
             words::kwh(model.warm_up_kwh(kiln.working_celsius)?, p),

@@ -122,7 +122,10 @@ pub(super) fn day<'a>(form: &'a DayForm, shared: &'a Shared) -> Element<'a, Mess
     let degrees = display::temperature_label(&shared.preferences);
     let refusal = form.refusal.as_deref().map(|why| widget::caution_line(Mark::Stop, why, None));
     let body = column![
-        words::beside(vec![typed(Field::Date, "Day", "", "2026-03-14"), typed(Field::On, "Switched on", "", "9:00")], shared),
+        words::beside(
+            vec![typed(Field::Date, "Day", "", "2026-03-14"), typed(Field::On, "Switched on", "", "9:00")],
+            shared
+        ),
         words::beside(
             vec![
                 typed(Field::Hot, "At heat", "empty: not noted", "9:40"),

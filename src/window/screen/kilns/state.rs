@@ -254,9 +254,9 @@ impl State {
                 self.hours = hours;
                 Action::None
             }
-            Answer::KilnDays(_, Err(error)) | Answer::MeterReadings(_, Err(error)) | Answer::HotHours(_, Err(error)) => {
-                Action::Notify(Notice::Trouble(error.to_string()))
-            }
+            Answer::KilnDays(_, Err(error))
+            | Answer::MeterReadings(_, Err(error))
+            | Answer::HotHours(_, Err(error)) => Action::Notify(Notice::Trouble(error.to_string())),
             Answer::Performed(outcome) => self.performed(outcome, shared),
             _ => Action::None,
         }

@@ -88,8 +88,7 @@ pub(super) struct Tariff {
 impl Tariff {
     /// As the book has it.
     pub(super) fn of(rates: &StudioRates, p: &Preferences) -> Self {
-        let mut edited =
-            Self { fields: Fields::default(), bands: Vec::new(), next: 1, tried: false, refusal: None };
+        let mut edited = Self { fields: Fields::default(), bands: Vec::new(), next: 1, tried: false, refusal: None };
         for band in &rates.tariff {
             let key = edited.add(band.days.clone());
             for (of, text) in [

@@ -56,7 +56,9 @@ pub(super) fn page<'a>(tariff: &'a Tariff, shared: &'a Shared) -> Element<'a, Me
     let body = column![
         link("‹ Kilns").on_press(Message::Close),
         widget::title("Energy by time of day"),
-        widget::body(format!("Outside every band a kWh costs {usual}; it is set in Rates. Where two bands meet, the upper one holds.")),
+        widget::body(format!(
+            "Outside every band a kWh costs {usual}; it is set in Rates. Where two bands meet, the upper one holds."
+        )),
         none,
         iced::widget::Column::with_children(bands).spacing(space::ONE),
         add,

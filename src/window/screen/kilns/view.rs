@@ -138,9 +138,7 @@ fn worn<'a>(state: &'a State, shared: &'a Shared, can: bool) -> Option<Element<'
 
 fn fit<'a>(state: &'a State, shared: &'a Shared, can: bool) -> Element<'a, Message> {
     let fitted = state.figures.as_ref().is_some_and(|figures| figures.fitted);
-    let back = fitted.then(|| {
-        link("Use the three measurements again").on_press_maybe(can.then_some(Message::DropFit))
-    });
+    let back = fitted.then(|| link("Use the three measurements again").on_press_maybe(can.then_some(Message::DropFit)));
     let Some(fit) = &state.fit else {
         let words = format!(
             "{} of at least {FEWEST_READINGS} days with a meter reading. Write down what the meter says of a day, and \

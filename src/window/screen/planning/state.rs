@@ -150,14 +150,9 @@ impl State {
     pub(super) fn word(&mut self, shared: &Shared) {
         self.version = self.version.wrapping_add(1);
         self.shown = match (&self.plan, &self.found, &self.question) {
-            (Some(plan), Some(found), Some(question)) => Some(worded::shown(
-                plan,
-                found,
-                question,
-                &shared.snapshot,
-                self.version,
-                &shared.preferences,
-            )),
+            (Some(plan), Some(found), Some(question)) => {
+                Some(worded::shown(plan, found, question, &shared.snapshot, self.version, &shared.preferences))
+            }
             _ => None,
         };
     }

@@ -57,12 +57,8 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
 }
 
 fn asked<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
-    let kilns = choice(
-        "Kiln",
-        state.kilns.iter().map(|(id, name)| (*id, name.as_str())),
-        state.kiln.as_ref(),
-        Message::Choose,
-    );
+    let kilns =
+        choice("Kiln", state.kilns.iter().map(|(id, name)| (*id, name.as_str())), state.kiln.as_ref(), Message::Choose);
     let begins = field("The kiln may be on from", state.begins.text())
         .id("plan-begins")
         .placeholder("9:00")
@@ -88,23 +84,14 @@ fn plan<'a>(state: &'a State, shown: &'a Shown, shared: &'a Shared) -> Element<'
     });
     let breaches = state.breaches.iter().map(|of| widget::caution_line(Mark::Stop, of.as_str(), None));
     let breaches = (!state.breaches.is_empty()).then(|| {
-        column![
-            widget::body("It cannot be moved there:"),
-            Column::with_children(breaches).spacing(space::HALF)
-        ]
+        column![widget::body("It cannot be moved there:"), Column::with_children(breaches).spacing(space::HALF)]
     });
     let rows = shown.rows.iter().enumerate().map(|(place, of)| load(place, of, state.chosen == place, shared));
     let last = shown.rows.len().saturating_sub(1);
     let buttons = words::buttons([
-        primary("Begin this load (B)")
-            .on_press_maybe((!shared.read_only()).then_some(Message::Begin))
-            .into(),
-        quiet_button("‹ Earlier")
-            .on_press_maybe((state.chosen > 0).then_some(Message::Move(Towards::Earlier)))
-            .into(),
-        quiet_button("Later ›")
-            .on_press_maybe((state.chosen < last).then_some(Message::Move(Towards::Later)))
-            .into(),
+        primary("Begin this load (B)").on_press_maybe((!shared.read_only()).then_some(Message::Begin)).into(),
+        quiet_button("‹ Earlier").on_press_maybe((state.chosen > 0).then_some(Message::Move(Towards::Earlier))).into(),
+        quiet_button("Later ›").on_press_maybe((state.chosen < last).then_some(Message::Move(Towards::Later))).into(),
     ]);
     let hint = "Up and Down choose a load, Left and Right move it.";
     panel_with(

@@ -145,12 +145,7 @@ fn picture(plan: &KilnPlan, question: &PlanQuestion, p: &Preferences) -> DayPict
         celsius: float(load.celsius),
         heat: display::temperature(Decimal::from(load.celsius), p),
     });
-    DayPicture {
-        begins_minute: minutes(begins),
-        minutes: after(plan.finish).max(30.0),
-        curve,
-        loads: loads.collect(),
-    }
+    DayPicture { begins_minute: minutes(begins), minutes: after(plan.finish).max(30.0), curve, loads: loads.collect() }
 }
 
 #[allow(clippy::cast_precision_loss)] // seconds of a few days
@@ -193,19 +188,16 @@ fn length(seconds: i64) -> String {
 /// What a change would break, in her words and units; loads count from 1.
 pub(super) fn breach(of: &Breach, question: &PlanQuestion, p: &Preferences) -> String {
     let who = |fired: &Fired| {
-        question.pieces.get(&fired.piece).map_or_else(String::new, |piece| {
-            format!("piece {} of batch {}", piece.place, piece.batch_number)
-        })
+        question
+            .pieces
+            .get(&fired.piece)
+            .map_or_else(String::new, |piece| format!("piece {} of batch {}", piece.place, piece.batch_number))
     };
     let heat = |celsius: i32| display::temperature(Decimal::from(celsius), p);
     match of {
-        Breach::Ceiling { load, fired, celsius, ceiling_c } => format!(
-            "Load {} at {} is above what {} stands, {}",
-            load + 1,
-            heat(*celsius),
-            who(fired),
-            heat(*ceiling_c)
-        ),
+        Breach::Ceiling { load, fired, celsius, ceiling_c } => {
+            format!("Load {} at {} is above what {} stands, {}", load + 1, heat(*celsius), who(fired), heat(*ceiling_c))
+        }
         Breach::Kiln { load, celsius, hottest_c } => {
             format!("Load {} at {} is above the {} the kiln holds", load + 1, heat(*celsius), heat(*hottest_c))
         }

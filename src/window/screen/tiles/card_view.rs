@@ -48,12 +48,13 @@ pub(super) fn card<'a>(place: usize, of: &'a Card, chosen: bool) -> Element<'a, 
 fn face<'a>(of: &Card, height: f32) -> Element<'a, Message> {
     let whole = match of.colour {
         Some(colour) => fill(theme::swatch(colour), Length::Fill, height),
-        None => container(widget::small("no colour yet")).center_x(Length::Fill).center_y(height).style(theme::tag).into(),
+        None => {
+            container(widget::small("no colour yet")).center_x(Length::Fill).center_y(height).style(theme::tag).into()
+        }
     };
     let bands = of.bands.iter().rev().map(|band| fill(theme::swatch(*band), Length::Fixed(26.0), 0.0));
-    let stack = Column::with_children(bands.chain([fill(metal(of.metal), Length::Fixed(26.0), 0.0)]))
-        .spacing(1)
-        .height(height);
+    let stack =
+        Column::with_children(bands.chain([fill(metal(of.metal), Length::Fixed(26.0), 0.0)])).spacing(1).height(height);
     row![whole, stack].spacing(2).into()
 }
 

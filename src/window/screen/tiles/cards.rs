@@ -61,15 +61,15 @@ pub struct BesideCoat {
     pub words: String,
 }
 
-/// The tiles an enamel is on, those to be used first; worded to stand beside a coat of it.
-pub fn rows_for(item: ItemId, snapshot: &Snapshot, preferences: &Preferences) -> Vec<BesideCoat> {
+/// The first `most` tiles an enamel is on, those to be used first; worded to stand beside a coat of it.
+pub fn rows_for(item: ItemId, most: usize, snapshot: &Snapshot, preferences: &Preferences) -> Vec<BesideCoat> {
     let tiles = tile_search::with_enamel(&snapshot.tiles, item);
     tiles
         .into_iter()
+        .take(most)
         .map(|tile| {
             let of = card(tile, snapshot, preferences);
-            let words =
-                format!("{} · {} · {} · {}", of.name, of.heat, of.times, tile.tile.verdict.words());
+            let words = format!("{} · {} · {} · {}", of.name, of.heat, of.times, tile.tile.verdict.words());
             BesideCoat { id: tile.id, colour: of.colour, words }
         })
         .collect()

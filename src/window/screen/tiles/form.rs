@@ -107,7 +107,9 @@ impl Form {
         match self.fields.trimmed(Field::Colour) {
             "" => Ok(None),
             text => swatch(text).map(Some).ok_or_else(|| {
-                format!("{text:?} is not a colour: write #rrggbb, or red, green and blue from 0 to 255, e.g. 60, 122, 82")
+                format!(
+                    "{text:?} is not a colour: write #rrggbb, or red, green and blue from 0 to 255, e.g. 60, 122, 82"
+                )
             }),
         }
     }

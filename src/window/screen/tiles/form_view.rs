@@ -51,7 +51,11 @@ pub(super) fn page<'a>(state: &'a State, form: &'a Form, shared: &'a Shared) -> 
     );
     let refusal = form.refusal.as_deref().map(|why| widget::caution_line(Mark::Stop, why, None));
     let body = column![
-        panel("Fired", "", column![choice("Metal", metals, Some(&form.metal), Message::Metal), fired].spacing(space::TWO)),
+        panel(
+            "Fired",
+            "",
+            column![choice("Metal", metals, Some(&form.metal), Message::Metal), fired].spacing(space::TWO)
+        ),
         panel("Layers", "enamels from the metal up; the same twice is two layers", layers(state, form, shared)),
         panel(
             "What came of it",
@@ -81,7 +85,8 @@ pub(super) fn page<'a>(state: &'a State, form: &'a Form, shared: &'a Shared) -> 
 
 fn layers<'a>(state: &'a State, form: &'a Form, shared: &'a Shared) -> Element<'a, Message> {
     let rows = form.layers.iter().enumerate().map(|(place, item)| {
-        let dot = cards::swatch(*item, &shared.snapshot).map(|colour| widget::mark(Mark::Swatch(theme::swatch(colour))));
+        let dot =
+            cards::swatch(*item, &shared.snapshot).map(|colour| widget::mark(Mark::Swatch(theme::swatch(colour))));
         row![
             widget::small(format!("{}", place + 1)),
             dot,

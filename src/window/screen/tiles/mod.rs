@@ -168,7 +168,6 @@ impl Room for State {
     }
 }
 
-
 /// The focus goes to a field of the form.
 fn focus(field: form::Field) -> Action<Message> {
     Action::Run(reveal::focus(field.id()))

@@ -46,9 +46,10 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
     };
     let cards = state.cards.iter().enumerate().map(|(place, of)| card(place, of, state.chosen == Some(of.id)));
     let cards = Row::with_children(cards).spacing(space::ONE).wrap().vertical_spacing(space::ONE);
-    let none = state.cards.is_empty().then(|| {
-        widget::quiet("No tile is like that. Take a word out of “Find”, or let go of the colour.")
-    });
+    let none = state
+        .cards
+        .is_empty()
+        .then(|| widget::quiet("No tile is like that. Take a word out of “Find”, or let go of the colour."));
     let more = (state.found > state.cards.len()).then(|| quiet_button("Show more").on_press(Message::More));
     let notebook = column![find(state, shared), none, cards, more].spacing(space::TWO);
     let beside = state.detail.as_ref().map(|of| detail(state, of, shared));
