@@ -76,8 +76,8 @@ impl<'a> Picture<'a> {
             frame.stroke(&line, Stroke::default().with_color(colors.quiet).with_width(2.0));
         }
         for load in &day.loads {
-            let left = x(load.from);
-            let wide = (x(load.to) - left).max(22.0).min((width - left).max(22.0));
+            let left = x(load.from).min(width - 26.0);
+            let wide = (x(load.to) - left).clamp(22.0, (width - left).max(22.0));
             let colour = theme::heat(load.celsius);
             let block = Path::rounded_rectangle(Point::new(left, foot - 34.0), Size::new(wide, 28.0), 4.0.into());
             frame.fill(&block, colour);

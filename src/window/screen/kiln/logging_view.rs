@@ -55,7 +55,11 @@ pub(super) fn page<'a>(state: &'a State, form: &'a Logging, shared: &'a Shared) 
     let none = form.waiting.is_empty().then(|| widget::quiet("No piece waits for a firing."));
     let picks = Row::with_children(picks).spacing(space::HALF).wrap().vertical_spacing(space::HALF);
     let came = (!form.rows.is_empty()).then(|| {
-        panel("What came of it", "", results_view::rows(&form.rows, |change| Message::Logging(Change::Results(change))))
+        panel(
+            "What came of it",
+            "",
+            results_view::rows(&form.rows, shared, |change| Message::Logging(Change::Results(change))),
+        )
     });
     let refusal = form.refusal.as_deref().map(|why| widget::caution_line(Mark::Stop, why, None));
     let buttons = words::buttons([

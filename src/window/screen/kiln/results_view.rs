@@ -5,11 +5,11 @@ use super::{Message, words};
 use crate::measure::display;
 use crate::studio::{LossCause, LossKind};
 use crate::window::Shared;
-use crate::window::theme::{Chosen, space};
+use crate::window::theme::{self, Chosen, space};
 use crate::window::widget::choice::tick;
-use crate::window::widget::{self, Mark, choice, field, modal, primary, quiet_button};
-use iced::Element;
-use iced::widget::{Column, column};
+use crate::window::widget::{self, Mark, choice, field, primary, quiet_button};
+use iced::widget::{Column, column, container, row, scrollable};
+use iced::{Alignment, Element, Length};
 
 /// The sheet over the timer.
 pub(super) fn sheet<'a>(results: &'a Results, shared: &'a Shared) -> Element<'a, Message> {
@@ -18,7 +18,7 @@ pub(super) fn sheet<'a>(results: &'a Results, shared: &'a Shared) -> Element<'a,
     let degrees = display::temperature_label(&shared.preferences);
     let body = column![
         widget::small(opened),
-        rows(&results.rows, Message::Results),
+        rows(&results.rows, shared, Message::Results),
         words::beside(
             vec![
                 typed(results, Field::Read, "Temperature read", degrees, shared),
@@ -30,14 +30,18 @@ pub(super) fn sheet<'a>(results: &'a Results, shared: &'a Shared) -> Element<'a,
         refusal,
     ]
     .spacing(space::TWO);
-    modal::sheet(
-        "What came of it",
-        body,
-        [
+    // Many pieces must not push the buttons out of sight.
+    let room = (shared.size.height - 210.0).max(140.0);
+    column![
+        widget::large("What came of it"),
+        container(scrollable(body).spacing(space::HALF).style(theme::scroll)).max_height(room),
+        words::buttons([
             quiet_button("Leave it in the heat").on_press(Message::Close).into(),
             primary("Write it down").on_press(Message::WriteDown).into(),
-        ],
-    )
+        ]),
+    ]
+    .spacing(space::TWO)
+    .into()
 }
 
 fn typed<'a>(
@@ -59,14 +63,29 @@ fn typed<'a>(
 }
 
 /// Pieces with what came of each.
-pub(super) fn rows<'a>(rows: &'a [Row], on: impl Fn(Change) -> Message + Copy + 'static) -> Element<'a, Message> {
-    let rows = rows.iter().enumerate().map(|(place, of)| row_of(place, of, on));
+pub(super) fn rows<'a>(
+    rows: &'a [Row],
+    shared: &Shared,
+    on: impl Fn(Change) -> Message + Copy + 'static,
+) -> Element<'a, Message> {
+    let rows = rows.iter().enumerate().map(|(place, of)| row_of(place, of, shared, on));
     Column::with_children(rows).spacing(space::ONE + space::HALF).into()
 }
 
-fn row_of<'a>(place: usize, of: &'a Row, on: impl Fn(Change) -> Message + Copy + 'static) -> Element<'a, Message> {
+fn row_of<'a>(
+    place: usize,
+    of: &'a Row,
+    shared: &Shared,
+    on: impl Fn(Change) -> Message + Copy + 'static,
+) -> Element<'a, Message> {
     let ways = [(Came::Good, "Good"), (Came::Again, "Once more"), (Came::Lost, "Lost")];
-    let came = choice(of.words.as_str(), ways, Some(&of.came), move |came| on(Change::Came(place, came)));
+    let came = choice("", ways, Some(&of.came), move |came| on(Change::Came(place, came)));
+    let name = widget::strong(of.words.as_str());
+    let came: Element<'a, Message> = if shared.size.width < 620.0 {
+        column![name, came].spacing(space::HALF).into()
+    } else {
+        row![name.width(Length::Fill), came].spacing(space::TWO).align_y(Alignment::Center).into()
+    };
     let lost = (of.came == Came::Lost).then(|| {
         let causes = LossCause::ALL.map(|cause| (cause, cause.words()));
         let unusual = Chosen::from(of.kind == LossKind::Abnormal);

@@ -6,8 +6,8 @@ use crate::measure::display;
 use crate::window::Shared;
 use crate::window::draw::share_bar::ShareBar;
 use crate::window::theme::{self, size, space};
-use crate::window::widget::{self, Mark, field, link, primary, quiet_button};
-use iced::widget::{Row, column, container, responsive, row, scrollable, text};
+use crate::window::widget::{self, Mark, field, primary, quiet_button};
+use iced::widget::{Row, column, container, responsive, row, text};
 use iced::{Alignment, Border, Element, Length, Theme};
 
 /// The page of a load that fires.
@@ -15,27 +15,24 @@ pub(super) fn page<'a>(state: &'a State, timer: &'a Timer, shared: &'a Shared) -
     let room = if shared.is_narrow() { space::TWO } else { space::THREE };
     let can = !shared.read_only();
     let head = loading_view::head(state, shared, state.firing_title.as_str(), timer.charge.as_str());
-    let buttons = words::buttons([
-        large(primary("Door opened (Space)")).on_press_maybe(can.then_some(Message::DoorOpened)).into(),
-        large(quiet_button("15 s more (Up)")).on_press_maybe(can.then_some(Message::Longer)).into(),
-        large(quiet_button("Something went wrong (L)")).on_press_maybe(can.then_some(Message::WentWrong)).into(),
-    ]);
     // The digits take all the height there is, so that the buttons and the day stay in sight.
     let tall = shared.size.height >= 620.0;
-    let face = face(state, timer, shared);
+    let high = if tall { 52.0 } else { 44.0 };
+    let mute = quiet_button(if state.bell.muted { "Sound on" } else { "Sound off" }).on_press(Message::Mute);
+    let buttons = words::buttons([
+        primary("Door opened (Space)").height(high).on_press_maybe(can.then_some(Message::DoorOpened)).into(),
+        quiet_button("15 s more (Up)").height(high).on_press_maybe(can.then_some(Message::Longer)).into(),
+        quiet_button("Something went wrong (L)").height(high).on_press_maybe(can.then_some(Message::WentWrong)).into(),
+        mute.height(high).into(),
+    ]);
+    let face = face(state, timer, shared, tall);
     if tall {
         return column![head, face, buttons, day_view::panel_of(state, shared)]
             .spacing(space::TWO)
             .padding(room)
             .into();
     }
-    let body =
-        column![head, container(face).height(340), buttons, day_view::panel_of(state, shared)].spacing(space::TWO);
-    scrollable(container(body).padding(room)).height(Length::Fill).style(theme::scroll).into()
-}
-
-fn large<'a>(button: widget::Press<'a, Message>) -> widget::Press<'a, Message> {
-    button.height(52)
+    column![head, face, buttons].spacing(space::ONE).padding(space::ONE).into()
 }
 
 /// What the sheet looks like from one second to the next once the time is up: filled, then framed. One change a second
@@ -47,7 +44,7 @@ enum Look {
     Framed,
 }
 
-fn face<'a>(state: &'a State, timer: &'a Timer, shared: &'a Shared) -> Element<'a, Message> {
+fn face<'a>(state: &'a State, timer: &'a Timer, shared: &'a Shared, tall: bool) -> Element<'a, Message> {
     let look = match (timer.clock.is_over(), state.beat) {
         (false, _) => Look::Calm,
         (true, true) => Look::Filled,
@@ -64,14 +61,16 @@ fn face<'a>(state: &'a State, timer: &'a Timer, shared: &'a Shared) -> Element<'
             .wrapping(text::Wrapping::None);
         container(digits).center(Length::Fill).into()
     });
+    // On the filled sheet the fill is the sign; a mark of its colour would not be seen.
+    let mark = || (look == Look::Framed).then(|| widget::mark(Mark::Stop));
     let over: Element<'a, Message> = if timer.over.is_empty() {
         iced::widget::space().height(0).into()
     } else {
         row![
-            widget::mark(Mark::Stop),
+            mark(),
             text(timer.over.as_str()).size(size::TITLE).font(theme::STRONG),
             widget::body("open the door"),
-            widget::mark(Mark::Stop)
+            mark()
         ]
         .spacing(space::ONE)
         .align_y(Alignment::Center)
@@ -95,20 +94,20 @@ fn face<'a>(state: &'a State, timer: &'a Timer, shared: &'a Shared) -> Element<'
             .spacing(space::HALF)
             .align_y(Alignment::Center)
     });
-    let mute = link(if state.bell.muted { "Sound on" } else { "Sound off" }).on_press(Message::Mute);
     let figures = Row::with_children([
         text(timer.set.as_str()).size(size::BODY).into(),
         Element::from(read),
         text(format!("{degrees} read")).size(size::BODY).into(),
     ])
     .extend([past.map(Element::from)].into_iter().flatten())
-    .push(mute)
     .spacing(space::ONE)
     .align_y(Alignment::Center)
     .wrap();
+    let ends = tall.then_some(ends);
+    let figures = tall.then_some(figures);
     let lower = column![over, bar, ends, figures].spacing(space::ONE).align_x(Alignment::Center);
     container(column![digits, lower].spacing(space::ONE))
-        .padding([space::TWO, space::FOUR])
+        .padding(if tall { [space::TWO, space::FOUR] } else { [space::TWO, space::TWO] })
         .width(Length::Fill)
         .height(Length::Fill)
         .style(move |theme| sheet(theme, look))

@@ -20,13 +20,14 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
     let can = !shared.read_only();
     let add = primary("Write a kiln down").on_press_maybe(can.then_some(Message::New));
     let tariff = quiet_button("Energy by time of day").on_press_maybe(can.then_some(Message::Tariff));
-    let head = column![
-        link("‹ Kiln").on_press(Message::Back),
-        row![widget::title("Kilns").width(Length::Fill), words::buttons([tariff.into(), add.into()])]
-            .spacing(space::TWO)
-            .align_y(Alignment::Center)
-            .wrap(),
-    ];
+    let buttons = words::buttons([tariff.into(), add.into()]);
+    let title: Element<'a, Message> = if shared.is_narrow() {
+        column![widget::title("Kilns"), buttons].spacing(space::ONE).into()
+    } else {
+        let gap = iced::widget::space().width(Length::Fill);
+        row![widget::title("Kilns"), gap, container(buttons).width(Length::Shrink)].align_y(Alignment::Center).into()
+    };
+    let head = column![link("‹ Kiln").on_press(Message::Back), title];
     if state.kilns.is_empty() {
         let advice = "Three measurements are enough: its power, how long it warms up, and how much of the time its \
                       elements are on at heat. From them follow the hottest it can hold and what a load costs. A torch \

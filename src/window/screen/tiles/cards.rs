@@ -51,7 +51,7 @@ impl fmt::Display for Enamel {
 }
 
 /// A tile beside a coat that uses its enamel.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct BesideCoat {
     /// The tile.
     pub id: TileId,
