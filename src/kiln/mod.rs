@@ -9,6 +9,7 @@ pub mod heat;
 pub mod hours;
 pub mod limits;
 pub mod plan;
+pub mod plan_effect;
 pub mod span;
 pub mod tariff;
 

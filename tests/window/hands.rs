@@ -82,8 +82,18 @@ impl Filling {
         id
     }
 
+    /// The book as it is.
+    pub(super) fn snapshot(&self) -> Snapshot {
+        actions::snapshot(&self.book).unwrap()
+    }
+
     /// A window on that room of the book.
     pub(super) fn opened_at(self, room: RoomName) -> Window {
+        self.opened_by(room, Clock::of(now))
+    }
+
+    /// A window on that room of the book, with a clock of one's own.
+    pub(super) fn opened_by(self, room: RoomName, clock: Clock) -> Window {
         let path = self.folder.path().join("studio.studiobook");
         drop(self.book);
         let places = Places {
@@ -91,7 +101,7 @@ impl Filling {
             default_book: None,
             book: Some(path),
         };
-        let (app, task) = App::new(places, Clock::of(now));
+        let (app, task) = App::new(places, clock);
         let mut window = Window { app, folder: self.folder };
         window.run(task);
         window.command(Command::Go(room));
@@ -120,13 +130,35 @@ impl Window {
         }
     }
 
-    fn send(&mut self, message: Message) {
+    pub(super) fn send(&mut self, message: Message) {
         let task = self.app.update(message);
         self.run(task);
     }
 
     pub(super) fn command(&mut self, command: Command) {
         self.send(Message::Command(command));
+    }
+
+    /// Presses a key that the page as a whole hears.
+    pub(super) fn tap(&mut self, key: impl Into<iced::keyboard::Key>) {
+        let key = key.into();
+        self.by(|ui| {
+            let _ = ui.tap_key(key);
+        });
+    }
+
+    /// Writes a picture of the page into the folder named by `ENAMELWRIGHT_PICTURES`.
+    pub(super) fn draw(&self, name: &str) {
+        let folder = PathBuf::from(std::env::var("ENAMELWRIGHT_PICTURES").expect("a folder"));
+        let settings = Settings {
+            fonts: fonts::ALL.into_iter().map(Into::into).collect(),
+            default_font: theme::REGULAR,
+            ..Settings::default()
+        };
+        let scale = self.app.scale();
+        let mut page = Simulator::with_size(settings, Size::new(1280.0 / scale, 800.0 / scale), self.app.view());
+        let snapshot = page.snapshot(&theme::theme(self.app.shared().unwrap().palette)).unwrap();
+        assert!(snapshot.matches_image(folder.join(name)).unwrap());
     }
 
     fn look(&self) -> Simulator<'_, Message> {

@@ -10,13 +10,17 @@ mod counting;
 mod cutting;
 mod designs;
 mod hands;
+mod kiln;
+mod kilns;
 mod lots;
 mod orders;
 mod papers;
 mod pieces;
+mod planning;
 mod rates;
 mod shell;
 mod stock;
+mod tiles;
 mod weighing;
 
 /// A quarter past nine on a day in October.

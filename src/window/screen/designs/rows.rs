@@ -7,6 +7,7 @@ use super::tags::target;
 use crate::book::Snapshot;
 use crate::measure::{Decimal, Preferences, display};
 use crate::studio::{BookDesign, Channel, ChannelId, Design, DesignId, MaterialKind};
+use crate::window::screen::tiles::{BesideCoat, rows_for};
 
 /// A material of the list.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -65,7 +66,12 @@ pub struct Rows {
     pub uses: Vec<Vec<(String, &'static str)>>,
     /// Names of the enamels of the coats, by step.
     pub coats: Vec<Option<String>>,
+    /// Test tiles of the enamels of the coats, by step: what each looks like and its words.
+    pub tiles: Vec<Vec<BesideCoat>>,
 }
+
+/// Most test tiles that stand beside a coat.
+const MOST_TILES: usize = 3;
 
 /// Words the rows of a draft; figures that follow the studio come from `resolved`.
 pub fn rows(draft: &Draft, resolved: Option<&Design>, snapshot: &Snapshot, p: &Preferences) -> Rows {
@@ -139,6 +145,18 @@ pub fn rows(draft: &Draft, resolved: Option<&Design>, snapshot: &Snapshot, p: &P
             .map(|step| match &step.kind {
                 crate::studio::StepKind::Coat(coat) => Some(name_of(&coat.material)),
                 _ => None,
+            })
+            .collect(),
+        tiles: own
+            .steps
+            .iter()
+            .map(|step| match &step.kind {
+                crate::studio::StepKind::Coat(coat) => follows
+                    .materials
+                    .get(&coat.material)
+                    .map(|item| rows_for(*item, MOST_TILES, snapshot, p))
+                    .unwrap_or_default(),
+                _ => Vec::new(),
             })
             .collect(),
     }

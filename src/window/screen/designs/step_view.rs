@@ -10,7 +10,8 @@ use crate::measure::{Preferences, display};
 use crate::studio::{Side, StepKind};
 use crate::window::Shared;
 use crate::window::draw::strip::StripEvent;
-use crate::window::theme::space;
+use crate::window::screen::Destination;
+use crate::window::theme::{self, space};
 use crate::window::widget::{self, prose};
 use iced::widget::{Column, Row, column, container, row};
 use iced::{Alignment, Element, Length};
@@ -70,7 +71,7 @@ pub fn view<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
                 ],
                 narrow,
             );
-            Some(first)
+            Some(column![first, tiles(page, place)].spacing(space::ONE).into())
         }
         StepKind::Fire(_) => {
             let unit = display::temperature_label(&Preferences::from(shared.settings()));
@@ -97,6 +98,17 @@ pub fn view<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
         .width(Length::Fill)
         .style(crate::window::theme::sheet)
         .into()
+}
+
+/// Test tiles of the coat's enamel, with the way to the notebook.
+fn tiles(page: &Page, place: usize) -> Option<Element<'_, Message>> {
+    let found = page.rows.tiles.get(place).filter(|found| !found.is_empty())?;
+    let rows = found.iter().map(|tile| {
+        let dot = tile.colour.map(|colour| widget::mark(widget::Mark::Swatch(theme::swatch(colour))));
+        row![dot, prose::small(tile.words.as_str())].spacing(space::ONE).align_y(Alignment::Center).into()
+    });
+    let all = widget::link("Test tiles").on_press(Message::Go(Destination::Tiles));
+    Some(row![Column::with_children(rows).width(Length::Fill), all].spacing(space::TWO).into())
 }
 
 fn step_title(place: usize) -> String {

@@ -10,7 +10,7 @@ mod item_view;
 mod jars;
 mod moving;
 mod moving_view;
-mod read;
+pub(super) mod read;
 mod rows;
 mod state;
 mod traced;

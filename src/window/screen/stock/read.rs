@@ -90,7 +90,7 @@ pub(super) fn item(form: &Form, preferences: &Preferences) -> Option<Item> {
 }
 
 /// The colour typed as `#rrggbb` or `r, g, b`.
-pub(super) fn swatch(text: &str) -> Option<[u8; 3]> {
+pub(in crate::window::screen) fn swatch(text: &str) -> Option<[u8; 3]> {
     let text = text.trim();
     let digits = text.strip_prefix('#').unwrap_or(text);
     if digits.len() == 6 && digits.bytes().all(|byte| byte.is_ascii_hexdigit()) {

@@ -1,0 +1,47 @@
+//! A kiln day planned without a display: the loads, the bound beside them, a load moved by hand, the first one begun.
+
+use super::hands::decimal;
+use super::kiln::{batch, clock, with_kiln};
+use enamelwright::window::shortcut::{Command, RoomName};
+
+#[test]
+fn the_loads_of_a_day_are_planned_and_the_first_is_begun_with_its_pieces_picked() {
+    let (mut filling, _) = with_kiln();
+    // Ten pieces of 9 cm² fill the shelf of 90; each is fired at 780 and 770 °C, which lie within 10 °C of each other.
+    batch(&mut filling, "LN-DROP", "Lantern drop", 10, None);
+    let mut window = filling.opened_by(RoomName::KilnPlan, clock());
+    assert!(window.reads("2 loads"), "{:?}", window.app.notices());
+    assert!(window.reads("No plan"), "a bound stands beside it");
+    assert!(window.sees("10 Lantern drop · Base firing") && window.sees("10 Lantern drop · Gloss firing"));
+    // The gloss firing cannot come before the base firing.
+    window.press("Later ›");
+    assert!(window.sees("It cannot be moved there:"));
+    window.press("Begin this load (B)");
+    assert_eq!(window.app.room(), Some(RoomName::Kiln));
+    assert!(window.sees("10 pieces") && window.reads("90.00 cm² of 90.00 cm²"));
+    window.command(Command::Accept);
+    let firing = &window.snapshot().firing;
+    assert_eq!(firing.len(), 1, "{:?}", window.app.notices());
+    assert!(firing[0].load.set_celsius >= decimal("770") && firing[0].load.set_celsius <= decimal("790"));
+}
+
+#[test]
+fn loads_that_may_change_places_show_what_it_does() {
+    let (mut filling, _) = with_kiln();
+    batch(&mut filling, "ONE", "Lantern drop", 10, None);
+    batch(&mut filling, "TWO", "Fern stud", 10, None);
+    let mut window = filling.opened_by(RoomName::KilnPlan, clock());
+    assert!(window.reads("4 loads"), "{:?}", window.app.notices());
+    window.press("Later ›");
+    let moved = window.reads("By hand:");
+    let refused = window.sees("It cannot be moved there:");
+    let same = window.reads("4 loads");
+    assert!(same && (moved || refused || window.sees("‹ Earlier")));
+}
+
+#[test]
+fn without_a_kiln_it_says_what_to_do_first() {
+    let filling = super::hands::Filling::new();
+    let window = filling.opened_by(RoomName::KilnPlan, clock());
+    assert!(window.sees("No kiln to plan for") && window.sees("Write a kiln down"));
+}
