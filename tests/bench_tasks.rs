@@ -1,0 +1,1 @@
+//! The bench half of the command line.
