@@ -4,6 +4,7 @@
 pub mod accept;
 pub mod accepted;
 pub mod answer;
+pub mod batch;
 pub mod buying_words;
 pub mod cautions;
 pub mod correction;
@@ -16,6 +17,7 @@ pub mod explain;
 pub mod geometry;
 pub mod jars;
 pub mod landed;
+pub mod learning;
 pub mod order_quantity;
 pub mod piece;
 pub mod planning;

@@ -304,7 +304,7 @@ impl KilnUse {
 }
 
 /// The fewest whole loads that hold the pieces. By remainder, so that no rounded quotient can hide a last piece.
-fn whole_loads(pieces: Decimal, per_load: Decimal) -> Result<Decimal, TooLarge> {
+pub(super) fn whole_loads(pieces: Decimal, per_load: Decimal) -> Result<Decimal, TooLarge> {
     let rest = pieces.checked_rem(per_load).ok_or(TooLarge)?;
     let full = div(sub(pieces, rest)?, per_load)?;
     if rest.is_zero() { Ok(full) } else { add(full, Decimal::ONE) }
@@ -356,6 +356,22 @@ fn material_lines(design: &Design, blank: &BlankGeometry) -> Result<Uses, CostEr
         .filter_map(|(material, grams)| grams.map(|grams| (material.id.clone(), grams)))
         .collect();
     Ok(Uses { lines, per_step, enamel })
+}
+
+/// What a piece takes at each step of the route, each material once in the order of the step, net of what is reclaimed.
+///
+/// # Errors
+/// [`CostError`] where the blank is none or a step names a material that is not there.
+pub(super) fn material_uses(design: &Design) -> Result<Vec<Vec<(MaterialId, Decimal)>>, CostError> {
+    let mut steps: Vec<Vec<(MaterialId, Decimal)>> = vec![Vec::new(); design.steps.len()];
+    for line in material_lines(design, &geometry::measure(&design.blank)?)?.lines {
+        let Some(uses) = line.step.checked_sub(1).and_then(|step| steps.get_mut(step)) else { continue };
+        match uses.iter_mut().find(|(material, _)| *material == line.material) {
+            Some((_, quantity)) => *quantity = add(*quantity, line.quantity)?,
+            None => uses.push((line.material, line.quantity)),
+        }
+    }
+    Ok(steps)
 }
 
 /// Grams of enamel a piece takes in a coat (costing method, section 3).

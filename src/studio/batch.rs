@@ -213,7 +213,8 @@ pub enum BenchDeed {
     },
     /// Pieces were lost.
     Lost {
-        /// The step they were lost at: in its work, or waiting for it.
+        /// The step they were lost at: in its work, or waiting for it. One past the last step for pieces that were done and
+        /// waited to be finished.
         step: usize,
         /// The pieces.
         pieces: Vec<PieceId>,
@@ -238,10 +239,12 @@ pub enum BenchDeed {
         /// The pieces.
         pieces: Vec<PieceId>,
     },
-    /// Pieces came from another batch, at the steps they were at there.
+    /// Pieces came from another batch; those of one step make one entry, written after that batch's `Gave`.
     Got {
         /// That batch.
         from: BatchId,
+        /// The step they wait for here, the same as there; one past the last step for pieces that were done.
+        step: usize,
         /// The pieces.
         pieces: Vec<PieceId>,
     },
