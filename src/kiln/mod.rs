@@ -1,0 +1,11 @@
+//! The kiln: how it heats, what a day of it costs and who bears that (kiln and batch method, sections 1 and 2). Pure
+//! functions on [`crate::studio`].
+
+pub mod ceiling;
+pub mod curve;
+pub mod day;
+pub mod fit;
+pub mod heat;
+pub mod hours;
+pub mod span;
+pub mod tariff;
