@@ -13,9 +13,12 @@ mod counts;
 mod cuts;
 mod demo;
 mod designs;
+mod heat_limits;
 mod import;
 mod items;
 mod jars;
+mod kiln_answer;
+mod kiln_questions;
 mod kilns;
 mod limits;
 pub mod lists;
@@ -26,6 +29,7 @@ mod orders;
 mod outcome;
 mod perform;
 mod period;
+mod photos;
 mod prices;
 mod questions;
 mod setup;
@@ -37,6 +41,11 @@ pub use bench_action::{
     DoorOpened, MaterialTaken, NewBatch, PieceLost, StepDone, StepMaterials, StepMinutes, TimeSpent,
 };
 pub use check::{CheckReport, check};
+pub use kiln_answer::{
+    DayPart, DayPartKind, HeatCost, HeatPoint, HotHours, KilnDayAccount, LoadAccount, LoadLine, LoadShares, PieceShare,
+    WornPart,
+};
+pub use kiln_questions::{hot_hours, kiln_days, load, load_account, load_photo, loads, tile_photo};
 pub use order::{ActionKey, Order};
 pub use outcome::{Added, Outcome, Refusal};
 pub use perform::{import, perform, redo, undo};

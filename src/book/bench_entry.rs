@@ -74,6 +74,18 @@ pub(crate) fn of_movement(reader: Reader<'_>, movement: MovementId) -> Result<Op
     rows.next()?.map(from_row).transpose()
 }
 
+/// Every firing written down, in order.
+pub(crate) fn firings(reader: Reader<'_>) -> Result<Vec<BenchEntry>, BookError> {
+    let sql = format!("SELECT {COLUMNS} FROM bench_entry WHERE deed = 'fired' ORDER BY id");
+    let mut query = reader.connection().prepare(&sql)?;
+    let mut rows = query.query([])?;
+    let mut entries = Vec::new();
+    while let Some(row) = rows.next()? {
+        entries.push(from_row(row)?);
+    }
+    Ok(entries)
+}
+
 /// Adds what happened.
 pub(crate) fn insert(
     change: &Change<'_>,

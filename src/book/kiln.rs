@@ -93,6 +93,12 @@ pub(crate) fn days(
     Ok(days)
 }
 
+/// Whether a day of a kiln was ever written down.
+pub(crate) fn any_day(reader: Reader<'_>, kiln: KilnId) -> Result<bool, BookError> {
+    let mut query = reader.connection().prepare("SELECT EXISTS (SELECT 1 FROM kiln_day WHERE kiln_id = ?1)")?;
+    Ok(query.query_row([kiln.0], |row| row.get(0))?)
+}
+
 /// A kiln's day of a date.
 pub(crate) fn day_of(reader: Reader<'_>, kiln: KilnId, date: NaiveDate) -> Result<Option<BookKilnDay>, BookError> {
     Ok(days(reader, kiln, date, date)?.pop())

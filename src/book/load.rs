@@ -53,6 +53,40 @@ pub(crate) fn of_kiln(
     )
 }
 
+/// Whether a kiln ever had a load.
+pub(crate) fn any_of_kiln(reader: Reader<'_>, kiln: KilnId) -> Result<bool, BookError> {
+    let mut query = reader.connection().prepare("SELECT EXISTS (SELECT 1 FROM firing_load WHERE kiln_id = ?1)")?;
+    Ok(query.query_row([kiln.0], |row| row.get(0))?)
+}
+
+/// A kiln's loads that are in it at some time between two, ends not included, in order of time; one whose door is still
+/// closed is in it from then on.
+pub(crate) fn in_kiln(
+    reader: Reader<'_>,
+    kiln: KilnId,
+    from: NaiveDateTime,
+    to: NaiveDateTime,
+) -> Result<Vec<BookLoad>, BookError> {
+    list(
+        reader,
+        "WHERE kiln_id = ?1 AND closed_at < ?3 AND (opened_at IS NULL OR opened_at > ?2) ORDER BY closed_at, id",
+        &[&kiln.0, &time_to_row(from), &time_to_row(to)],
+    )
+}
+
+/// Every load, kiln by kiln in order of time.
+pub(crate) fn by_kiln(reader: Reader<'_>) -> Result<Vec<BookLoad>, BookError> {
+    list(reader, "ORDER BY kiln_id, closed_at, id", &[])
+}
+
+/// The piece and batch of every place in a load, by load and piece.
+pub(crate) fn places(reader: Reader<'_>) -> Result<Vec<(LoadId, PieceId, BatchId)>, BookError> {
+    let mut query =
+        reader.connection().prepare("SELECT load_id, piece_id, batch_id FROM load_piece ORDER BY load_id, piece_id")?;
+    let rows = query.query_map([], |row| Ok((LoadId(row.get(0)?), PieceId(row.get(1)?), BatchId(row.get(2)?))))?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
 /// Loads a batch had pieces in while they were its, in order of time.
 pub(crate) fn of_batch(reader: Reader<'_>, batch: BatchId) -> Result<Vec<BookLoad>, BookError> {
     list(

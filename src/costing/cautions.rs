@@ -59,7 +59,7 @@ pub struct Caution {
 const SILVER_COPPER_CELSIUS: u32 = 779;
 
 /// How far below its solidus a metal is safe, °C.
-const MELT_MARGIN_CELSIUS: u32 = 20;
+pub(super) const MELT_MARGIN_CELSIUS: u32 = 20;
 
 /// Metal of this thickness (16 gauge) or more is fired without counter enamel, mm.
 const THICK_MM: f64 = 1.29;
@@ -72,6 +72,36 @@ pub fn cautions(design: &Design) -> Vec<Caution> {
     }
     route.end();
     route.found.sort_by_key(|caution| (caution.step, caution.code));
+    route.found
+}
+
+/// The cautions of one firing of a piece to which `done` was done before, in that order: what is told at the firing itself,
+/// whether or not it was told at an earlier one, a harder coat over a softer one put on since the last firing, and lead
+/// in the piece. In the order of [`CautionCode`]; `step` is the number of steps done and one.
+pub fn at_firing<'a>(design: &'a Design, done: impl IntoIterator<Item = &'a Step>, firing: &'a Step) -> Vec<Caution> {
+    let mut route = Route::new(design);
+    let (mut number, mut last_firing) = (0, 0);
+    for step in done {
+        number += 1;
+        route.walk(number, step);
+        if matches!(step.kind, StepKind::Fire(_)) {
+            last_firing = number;
+        }
+    }
+    route.counter_told = false;
+    route.found.retain(|caution| match caution.code {
+        CautionCode::LeadBearing => true,
+        CautionCode::HardOverSoft => caution.step > last_firing,
+        _ => false,
+    });
+    number += 1;
+    route.walk(number, firing);
+    // Who a piece is made for is no matter of the kiln.
+    route.found.retain(|caution| caution.code != CautionCode::ChildLead);
+    for caution in &mut route.found {
+        caution.step = number;
+    }
+    route.found.sort_by_key(|caution| caution.code);
     route.found
 }
 

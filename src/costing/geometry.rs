@@ -72,6 +72,31 @@ pub fn rings(outline: &Outline) -> Result<Vec<Vec<[f64; 2]>>, CostError> {
     rings_to(outline, curve::TOLERANCE_MM, MOST_FLAT_PIECES).map_err(CostError::Geometry)
 }
 
+/// Area of the rectangle around a flat outline as it is drawn, cm²: what a piece takes of a shelf, lying square.
+///
+/// # Errors
+/// [`CostError::Geometry`] where the outline is not one; [`CostError::TooLarge`] where the area does not fit.
+pub fn around_cm2(outline: &Outline) -> Result<Decimal, CostError> {
+    outline_area_mm2(outline).map_err(CostError::Geometry)?;
+    let (long, wide) = match outline {
+        Outline::Disc { diameter_mm } => (float(*diameter_mm)?, float(*diameter_mm)?),
+        Outline::Ellipse { length_mm, width_mm } | Outline::Rectangle { length_mm, width_mm, .. } => {
+            (float(*length_mm)?, float(*width_mm)?)
+        }
+        Outline::Drop { height_mm, width_mm } => (float(*height_mm)?, float(*width_mm)?),
+        Outline::Polygon { .. } | Outline::Path { .. } => {
+            let rings = rings_to(outline, curve::TOLERANCE_MM, MOST_FLAT_PIECES).map_err(CostError::Geometry)?;
+            let (mut least, mut most) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
+            for [x, y] in rings.iter().flatten() {
+                least = [least[0].min(*x), least[1].min(*y)];
+                most = [most[0].max(*x), most[1].max(*y)];
+            }
+            (most[0] - least[0], most[1] - least[1])
+        }
+    };
+    Ok(boundary(long * wide / MM2_PER_CM2)?)
+}
+
 /// Rings of an outline that was found to be one, no piece farther than `tolerance_mm` from it; each of at most `most`
 /// pieces.
 pub(super) fn rings_to(outline: &Outline, tolerance_mm: f64, most: usize) -> Result<Vec<Vec<[f64; 2]>>, String> {

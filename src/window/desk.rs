@@ -1,7 +1,10 @@
 //! The thread that owns the book. Named requests reach it in the order of the clicks; each answer carries the new
 //! [`Snapshot`] when the book has changed. No closure over a connection leaves or enters it.
 
-use crate::actions::{self, ActionKey, CheckReport, Counted, Order, Outcome, Reading, Refusal, StockValue};
+use crate::actions::{
+    self, ActionKey, CheckReport, Counted, HotHours, KilnDayAccount, LoadAccount, Order, Outcome, Reading, Refusal,
+    StockValue,
+};
 use crate::book::backup::{self, BackupFile};
 use crate::book::{Access, Book, BookError, Snapshot};
 use crate::costing::correction::CorrectionEffect;
@@ -11,7 +14,8 @@ use crate::costing::weigh::WeighedItem;
 use crate::exchange::movement_file::{ImportPlan, Planned, RowProblem, Shelf};
 use crate::measure::Money;
 use crate::studio::{
-    Attachment, AttachmentId, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement, ValuationMethod,
+    Attachment, AttachmentId, BookLoad, BookOrder, DesignId, ItemId, KilnId, LoadId, LotCorrection, LotId, Movement,
+    TileId, ValuationMethod,
 };
 use chrono::{NaiveDate, NaiveDateTime};
 use iced::futures::channel::oneshot;
@@ -88,6 +92,37 @@ pub enum Request {
     Import(Box<ImportPlan>, Arc<Watch>),
     /// Every movement of every item, for lists that are written out.
     AllMovements,
+    /// Loads of all kilns closed from one date to another.
+    Loads {
+        /// The first date.
+        from: NaiveDate,
+        /// The last date.
+        to: NaiveDate,
+    },
+    /// One load.
+    Load(LoadId),
+    /// A load with its pieces and what it cost.
+    LoadAccount(LoadId),
+    /// A kiln's days from one date to another.
+    KilnDays {
+        /// The kiln.
+        kiln: KilnId,
+        /// The first date.
+        from: NaiveDate,
+        /// The last date.
+        to: NaiveDate,
+    },
+    /// How long a kiln's elements and thermocouple were hot.
+    HotHours {
+        /// The kiln.
+        kiln: KilnId,
+        /// Up to this day.
+        today: NaiveDate,
+    },
+    /// A load's photo.
+    LoadPhoto(LoadId),
+    /// A test tile's photo.
+    TilePhoto(TileId),
 }
 
 /// How far a long piece of work is, and whether it shall stop; shared between the window and the thread that works.
@@ -161,6 +196,20 @@ pub enum Answer {
     ImportProblems(Result<Vec<RowProblem>, BookError>),
     /// Every movement of every item, in the order of the items' names.
     AllMovements(Result<Vec<(ItemId, Vec<Movement>)>, BookError>),
+    /// Loads of all kilns, in order of time.
+    Loads(Result<Vec<BookLoad>, BookError>),
+    /// One load; none where there is no such load.
+    Load(LoadId, Result<Option<BookLoad>, BookError>),
+    /// A load with its pieces and what it cost; none where there is no such load.
+    LoadAccount(LoadId, Result<Option<LoadAccount>, BookError>),
+    /// A kiln's days, oldest first.
+    KilnDays(KilnId, Result<Vec<KilnDayAccount>, BookError>),
+    /// How long a kiln's elements and thermocouple were hot; none for a torch.
+    HotHours(KilnId, Result<Option<HotHours>, BookError>),
+    /// A load's photo, PNG bytes.
+    LoadPhoto(LoadId, Result<Option<Vec<u8>>, BookError>),
+    /// A test tile's photo, PNG bytes.
+    TilePhoto(TileId, Result<Option<Vec<u8>>, BookError>),
 }
 
 /// An answer with the book as it is after it, where it has changed.
@@ -367,6 +416,13 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
             Answer::Performed(actions::import(book, &plan, order, &mut |done, all| watch.tell(done, all)))
         }
         Request::AllMovements => Answer::AllMovements(actions::all_movements(book)),
+        Request::Loads { from, to } => Answer::Loads(actions::loads(book, from, to)),
+        Request::Load(id) => Answer::Load(id, actions::load(book, id)),
+        Request::LoadAccount(id) => Answer::LoadAccount(id, actions::load_account(book, id)),
+        Request::KilnDays { kiln, from, to } => Answer::KilnDays(kiln, actions::kiln_days(book, kiln, from, to)),
+        Request::HotHours { kiln, today } => Answer::HotHours(kiln, actions::hot_hours(book, kiln, today)),
+        Request::LoadPhoto(id) => Answer::LoadPhoto(id, actions::load_photo(book, id)),
+        Request::TilePhoto(id) => Answer::TilePhoto(id, actions::tile_photo(book, id)),
     };
     let changed = matches!(&answer, Answer::Performed(Ok(_)) | Answer::Undone(Ok(_)) | Answer::Redone(Ok(_)));
     let snapshot = if changed { Some(Arc::new(actions::snapshot(book)?)) } else { None };
