@@ -7,6 +7,8 @@
 mod action;
 mod batches;
 mod bench_action;
+mod bench_answer;
+mod bench_questions;
 mod bench_time;
 mod check;
 mod counts;
@@ -30,6 +32,7 @@ mod outcome;
 mod perform;
 mod period;
 mod photos;
+mod piece_questions;
 mod prices;
 mod questions;
 mod setup;
@@ -40,6 +43,10 @@ pub use action::{Action, Counted, Delivered, Reading, Receipt, Taking, WashBackC
 pub use bench_action::{
     DoorOpened, MaterialTaken, NewBatch, PieceLost, StepDone, StepMaterials, StepMinutes, TimeSpent,
 };
+pub use bench_answer::{
+    BenchUse, CostOfPiece, LoadOfPiece, LossRow, LotInPiece, MinutesOfPiece, NeededItem, PieceOfLot, PieceStory,
+};
+pub use bench_questions::{batch, batch_heads, batch_with_number, bench_uses, finished_pieces, losses};
 pub use check::{CheckReport, check};
 pub use kiln_answer::{
     DayPart, DayPartKind, HeatCost, HeatPoint, HotHours, KilnDayAccount, LoadAccount, LoadLine, LoadShares, PieceShare,
@@ -49,6 +56,7 @@ pub use kiln_questions::{hot_hours, kiln_days, load, load_account, load_photo, l
 pub use order::{ActionKey, Order};
 pub use outcome::{Added, Outcome, Refusal};
 pub use perform::{import, perform, redo, undo};
+pub use piece_questions::{piece_story, piece_with_number, pieces_of_lot};
 pub use questions::{
     StockValue, StockValues, all_movements, attachment, correction_effect, corrections, count_preview, import_problems,
     import_shape, item_designs, landed, ledger, lot, movements, order, orders, photo, plans, shelf, snapshot,

@@ -86,35 +86,52 @@ pub(crate) fn of_design(reader: Reader<'_>, design: DesignId, most: u32) -> Resu
     Ok(found)
 }
 
+const HEAD: &str = "SELECT id, number, design_id, code, name, started, state,
+        (SELECT count(*) FROM piece WHERE piece.batch_id = batch.id),
+        (SELECT count(*) FROM piece WHERE piece.batch_id = batch.id AND piece.number IS NOT NULL)
+    FROM batch";
+
+fn head_from_row(row: &Row<'_>) -> Result<BatchHead, BookError> {
+    let (started, state): (String, String) = (row.get(5)?, row.get(6)?);
+    Ok(BatchHead {
+        id: BatchId(row.get(0)?),
+        number: row.get(1)?,
+        design: DesignId(row.get(2)?),
+        code: row.get(3)?,
+        name: row.get(4)?,
+        started: date_from_row(&started)?,
+        state: state_of(&state)?,
+        pieces: row.get(7)?,
+        finished: row.get(8)?,
+    })
+}
+
 /// Every batch as a line of a list, newest first; of one state where one is given.
 pub(crate) fn heads(reader: Reader<'_>, state: Option<BatchState>) -> Result<Vec<BatchHead>, BookError> {
     let clause = if state.is_some() { "WHERE state = ?1" } else { "" };
-    let sql = format!(
-        "SELECT id, number, design_id, code, name, started, state,
-                (SELECT count(*) FROM piece WHERE piece.batch_id = batch.id),
-                (SELECT count(*) FROM piece WHERE piece.batch_id = batch.id AND piece.number IS NOT NULL)
-         FROM batch {clause} ORDER BY started DESC, id DESC"
-    );
-    let mut query = reader.connection().prepare(&sql)?;
+    let mut query = reader.connection().prepare(&format!("{HEAD} {clause} ORDER BY started DESC, id DESC"))?;
     let name = state.map(BatchState::name);
     let values: Vec<&dyn ToSql> = name.iter().map(|name| name as &dyn ToSql).collect();
     let mut rows = query.query(values.as_slice())?;
     let mut heads = Vec::new();
     while let Some(row) = rows.next()? {
-        let (started, state): (String, String) = (row.get(5)?, row.get(6)?);
-        heads.push(BatchHead {
-            id: BatchId(row.get(0)?),
-            number: row.get(1)?,
-            design: DesignId(row.get(2)?),
-            code: row.get(3)?,
-            name: row.get(4)?,
-            started: date_from_row(&started)?,
-            state: state_of(&state)?,
-            pieces: row.get(7)?,
-            finished: row.get(8)?,
-        });
+        heads.push(head_from_row(row)?);
     }
     Ok(heads)
+}
+
+/// One batch as a line of a list.
+pub(crate) fn head(reader: Reader<'_>, id: BatchId) -> Result<Option<BatchHead>, BookError> {
+    let mut query = reader.connection().prepare(&format!("{HEAD} WHERE id = ?1"))?;
+    let mut rows = query.query([id.0])?;
+    rows.next()?.map(head_from_row).transpose()
+}
+
+/// The rows of every batch, oldest first.
+pub(crate) fn rows(reader: Reader<'_>) -> Result<Vec<BatchId>, BookError> {
+    let mut query = reader.connection().prepare("SELECT id FROM batch ORDER BY id")?;
+    let rows = query.query_map([], |row| row.get(0).map(BatchId))?;
+    Ok(rows.collect::<Result<_, _>>()?)
 }
 
 /// The number the next batch gets: one more than the highest there is.

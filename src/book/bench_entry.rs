@@ -3,7 +3,7 @@
 use super::BookError;
 use super::change::{Change, Reader};
 use super::number::{date_from_row, date_to_row};
-use crate::studio::{BatchId, BenchDeed, BenchEntry, EntryId, LoadId, MovementId};
+use crate::studio::{BatchId, BenchDeed, BenchEntry, EntryId, ItemId, LoadId, MovementId};
 use chrono::NaiveDate;
 use rusqlite::{OptionalExtension, Row, named_params};
 
@@ -79,6 +79,20 @@ pub(crate) fn firings(reader: Reader<'_>) -> Result<Vec<BenchEntry>, BookError> 
     let sql = format!("SELECT {COLUMNS} FROM bench_entry WHERE deed = 'fired' ORDER BY id");
     let mut query = reader.connection().prepare(&sql)?;
     let mut rows = query.query([])?;
+    let mut entries = Vec::new();
+    while let Some(row) = rows.next()? {
+        entries.push(from_row(row)?);
+    }
+    Ok(entries)
+}
+
+/// What was taken of an item to the bench, and what came back from it, in the order of entry.
+pub(crate) fn of_item(reader: Reader<'_>, item: ItemId) -> Result<Vec<BenchEntry>, BookError> {
+    let mut query = reader.connection().prepare(
+        "SELECT bench_entry.id, bench_entry.batch_id, bench_entry.date, bench_entry.body FROM movement
+         JOIN bench_entry ON bench_entry.movement_id = movement.id WHERE movement.item_id = ?1 ORDER BY bench_entry.id",
+    )?;
+    let mut rows = query.query([item.0])?;
     let mut entries = Vec::new();
     while let Some(row) = rows.next()? {
         entries.push(from_row(row)?);

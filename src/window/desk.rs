@@ -2,8 +2,8 @@
 //! [`Snapshot`] when the book has changed. No closure over a connection leaves or enters it.
 
 use crate::actions::{
-    self, ActionKey, CheckReport, Counted, HotHours, KilnDayAccount, LoadAccount, Order, Outcome, Reading, Refusal,
-    StockValue,
+    self, ActionKey, BenchUse, CheckReport, Counted, HotHours, KilnDayAccount, LoadAccount, LossRow, Order, Outcome,
+    PieceOfLot, PieceStory, Reading, Refusal, StockValue,
 };
 use crate::book::backup::{self, BackupFile};
 use crate::book::{Access, Book, BookError, Snapshot};
@@ -14,8 +14,8 @@ use crate::costing::weigh::WeighedItem;
 use crate::exchange::movement_file::{ImportPlan, Planned, RowProblem, Shelf};
 use crate::measure::Money;
 use crate::studio::{
-    Attachment, AttachmentId, BookLoad, BookOrder, DesignId, ItemId, KilnId, LoadId, LotCorrection, LotId, Movement,
-    TileId, ValuationMethod,
+    Attachment, AttachmentId, BatchHead, BatchId, BatchRecord, BatchState, BookLoad, BookOrder, DesignId,
+    FinishedPiece, ItemId, KilnId, LoadId, LotCorrection, LotId, Movement, PieceId, TileId, ValuationMethod,
 };
 use chrono::{NaiveDate, NaiveDateTime};
 use iced::futures::channel::oneshot;
@@ -92,6 +92,34 @@ pub enum Request {
     Import(Box<ImportPlan>, Arc<Watch>),
     /// Every movement of every item, for lists that are written out.
     AllMovements,
+    /// Every batch as a line of a list; of one state where one is given.
+    BatchHeads(Option<BatchState>),
+    /// One batch with all that happened to it.
+    Batch(BatchId),
+    /// The batch of that number.
+    BatchWithNumber(u32),
+    /// Pieces finished from one day to another.
+    FinishedPieces {
+        /// The first day.
+        from: NaiveDate,
+        /// The last day.
+        to: NaiveDate,
+    },
+    /// A piece from its beginning.
+    PieceStory(PieceId),
+    /// The piece of that number.
+    PieceWithNumber(String),
+    /// The pieces that hold something of a lot.
+    PiecesOfLot(LotId),
+    /// What was taken of an item to batches, and what came back.
+    BenchUses(ItemId),
+    /// Everything lost from one day to another.
+    Losses {
+        /// The first day.
+        from: NaiveDate,
+        /// The last day.
+        to: NaiveDate,
+    },
     /// Loads of all kilns closed from one date to another.
     Loads {
         /// The first date.
@@ -196,6 +224,24 @@ pub enum Answer {
     ImportProblems(Result<Vec<RowProblem>, BookError>),
     /// Every movement of every item, in the order of the items' names.
     AllMovements(Result<Vec<(ItemId, Vec<Movement>)>, BookError>),
+    /// Batches as lines of a list, newest first.
+    BatchHeads(Result<Vec<BatchHead>, BookError>),
+    /// One batch; none where there is no such batch.
+    Batch(BatchId, Result<Option<Box<BatchRecord>>, BookError>),
+    /// The batch of that number.
+    BatchWithNumber(u32, Result<Option<BatchId>, BookError>),
+    /// Finished pieces, newest first.
+    FinishedPieces(Result<Vec<FinishedPiece>, BookError>),
+    /// A piece from its beginning; none where there is no such piece.
+    PieceStory(PieceId, Result<Option<Box<PieceStory>>, BookError>),
+    /// The piece of that number.
+    PieceWithNumber(String, Result<Option<PieceId>, BookError>),
+    /// The pieces that hold something of a lot, in the order of their rows.
+    PiecesOfLot(LotId, Result<Vec<PieceOfLot>, BookError>),
+    /// What was taken of an item to batches and what came back, in the order of entry.
+    BenchUses(ItemId, Result<Vec<BenchUse>, BookError>),
+    /// Everything lost, oldest first.
+    Losses(Result<Vec<LossRow>, BookError>),
     /// Loads of all kilns, in order of time.
     Loads(Result<Vec<BookLoad>, BookError>),
     /// One load; none where there is no such load.
@@ -416,6 +462,20 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
             Answer::Performed(actions::import(book, &plan, order, &mut |done, all| watch.tell(done, all)))
         }
         Request::AllMovements => Answer::AllMovements(actions::all_movements(book)),
+        Request::BatchHeads(state) => Answer::BatchHeads(actions::batch_heads(book, state)),
+        Request::Batch(id) => Answer::Batch(id, actions::batch(book, id).map(|found| found.map(Box::new))),
+        Request::BatchWithNumber(number) => Answer::BatchWithNumber(number, actions::batch_with_number(book, number)),
+        Request::FinishedPieces { from, to } => Answer::FinishedPieces(actions::finished_pieces(book, from, to)),
+        Request::PieceStory(id) => {
+            Answer::PieceStory(id, actions::piece_story(book, id).map(|story| story.map(Box::new)))
+        }
+        Request::PieceWithNumber(number) => {
+            let found = actions::piece_with_number(book, &number);
+            Answer::PieceWithNumber(number, found)
+        }
+        Request::PiecesOfLot(lot) => Answer::PiecesOfLot(lot, actions::pieces_of_lot(book, lot)),
+        Request::BenchUses(item) => Answer::BenchUses(item, actions::bench_uses(book, item)),
+        Request::Losses { from, to } => Answer::Losses(actions::losses(book, from, to)),
         Request::Loads { from, to } => Answer::Loads(actions::loads(book, from, to)),
         Request::Load(id) => Answer::Load(id, actions::load(book, id)),
         Request::LoadAccount(id) => Answer::LoadAccount(id, actions::load_account(book, id)),

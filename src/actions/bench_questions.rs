@@ -1,0 +1,234 @@
+//! What the faces ask of a book about batches. Nothing here changes it.
+
+use super::bench_answer::{BenchUse, LossRow};
+use crate::book::{Book, BookError, Reader, batch, bench_entry, kiln, load};
+use crate::studio::{
+    Batch, BatchHead, BatchId, BatchRecord, BatchState, BenchDeed, BenchEntry, FinishedPiece, ItemId, KilnId, LoadId,
+    LossCause, LossKind, MaterialId, MovementKind, Piece, PieceId, StepKind,
+};
+use chrono::NaiveDate;
+use std::collections::BTreeMap;
+
+/// Every batch as a line of a list, newest first; of one state where one is given.
+pub fn batch_heads(book: &Book, state: Option<BatchState>) -> Result<Vec<BatchHead>, BookError> {
+    batch::heads(book.reader(), state).map_err(|fault| fault.of_book(book.path()))
+}
+
+/// One batch with its pieces and all that happened to it; none where there is no such batch.
+pub fn batch(book: &Book, id: BatchId) -> Result<Option<BatchRecord>, BookError> {
+    batch::find(book.reader(), id).map_err(|fault| fault.of_book(book.path()))
+}
+
+/// The batch of that number.
+pub fn batch_with_number(book: &Book, number: u32) -> Result<Option<BatchId>, BookError> {
+    batch::with_number(book.reader(), number).map_err(|fault| fault.of_book(book.path()))
+}
+
+/// Pieces finished from one day to another, both included, newest first, each with the ticket in force: that of the first
+/// channel of its design that has one, or else of any.
+pub fn finished_pieces(book: &Book, from: NaiveDate, to: NaiveDate) -> Result<Vec<FinishedPiece>, BookError> {
+    let seen = super::snapshot(book)?;
+    let found = batch::finished_pieces(book.reader(), from, to).map_err(|fault| fault.of_book(book.path()))?;
+    let mut tickets = BTreeMap::new();
+    let listed = found.into_iter().map(|(piece, head)| {
+        let ticket = *tickets.entry(head.design).or_insert_with(|| {
+            let channels = seen.design(head.design).map_or(&[][..], |held| held.design.channels.as_slice());
+            let accepted = channels.iter().find_map(|channel| seen.accepted(head.design, &channel.id));
+            let any =
+                || seen.price_lists.iter().find_map(|list| list.lines.iter().find(|line| line.design == head.design));
+            let ticket = accepted.map(|(_, line)| line).or_else(any).map(|line| line.ticket);
+            ticket.and_then(crate::measure::Money::new)
+        });
+        FinishedPiece {
+            piece,
+            batch_number: head.number,
+            design: head.design,
+            code: head.code,
+            name: head.name,
+            ticket,
+        }
+    });
+    Ok(listed.collect())
+}
+
+/// What was taken of an item to batches, and what came back from them, in the order of entry.
+pub fn bench_uses(book: &Book, item: ItemId) -> Result<Vec<BenchUse>, BookError> {
+    let read = || {
+        let mut books = Batches::new(book.reader());
+        let entries = bench_entry::of_item(book.reader(), item)?;
+        let mut uses = Vec::with_capacity(entries.len());
+        for entry in &entries {
+            uses.extend(bench_use(&mut books, entry)?);
+        }
+        Ok(uses)
+    };
+    read().map_err(|fault: BookError| fault.of_book(book.path()))
+}
+
+/// What an entry moved of the stock; none where it moved nothing.
+fn bench_use(books: &mut Batches<'_>, entry: &BenchEntry) -> Result<Option<BenchUse>, BookError> {
+    let (step, pieces, material, movement, quantity, kind) = match &entry.deed {
+        BenchDeed::Took { step, pieces, material, movement, quantity, .. } => {
+            (*step, pieces, material, *movement, *quantity, MovementKind::Issue)
+        }
+        BenchDeed::WashedBack { step, pieces, material, movement, quantity } => {
+            (*step, pieces, material, *movement, *quantity, MovementKind::WashBack)
+        }
+        _ => return Ok(None),
+    };
+    let pieces = books.pieces(pieces)?;
+    let Some(record) = books.find(entry.batch)? else { return Ok(None) };
+    Ok(Some(BenchUse {
+        movement,
+        kind,
+        date: entry.date,
+        quantity,
+        batch: entry.batch,
+        batch_number: record.batch.number,
+        batch_name: record.batch.name.clone(),
+        code: record.batch.plan.code.to_string(),
+        step,
+        step_name: step_name(&record.batch, step),
+        material: material.clone(),
+        pieces,
+    }))
+}
+
+/// Everything lost from one day to another, both included, oldest first; a batch given up has a row a step.
+pub fn losses(book: &Book, from: NaiveDate, to: NaiveDate) -> Result<Vec<LossRow>, BookError> {
+    let read = || {
+        let reader = book.reader();
+        let mut books = Batches::new(reader);
+        let mut kilns: BTreeMap<LoadId, Option<(KilnId, String)>> = BTreeMap::new();
+        let mut rows = Vec::new();
+        for entry in bench_entry::losses(reader, from, to)? {
+            let Some(record) = books.find(entry.batch)? else { continue };
+            for lost in lost_by(record, &entry) {
+                let kiln = match lost.load {
+                    None => None,
+                    Some(id) => match kilns.get(&id) {
+                        Some(known) => known.clone(),
+                        None => {
+                            let found = kiln_of(reader, id)?;
+                            kilns.insert(id, found.clone());
+                            found
+                        }
+                    },
+                };
+                rows.push(loss_row(record, &entry, lost, kiln));
+            }
+        }
+        Ok(rows)
+    };
+    read().map_err(|fault: BookError| fault.of_book(book.path()))
+}
+
+/// Pieces lost at one step by one entry.
+struct LostAt {
+    step: usize,
+    pieces: Vec<PieceId>,
+    cause: LossCause,
+    kind: LossKind,
+    abandoned: bool,
+    load: Option<LoadId>,
+    note: String,
+}
+
+fn lost_by(_record: &BatchRecord, entry: &BenchEntry) -> Vec<LostAt> {
+    match &entry.deed {
+        BenchDeed::Lost { step, pieces, cause, kind, load, note } => vec![LostAt {
+            step: *step,
+            pieces: pieces.clone(),
+            cause: *cause,
+            kind: *kind,
+            abandoned: false,
+            load: *load,
+            note: note.clone(),
+        }],
+        _ => Vec::new(),
+    }
+}
+
+fn loss_row(record: &BatchRecord, entry: &BenchEntry, lost: LostAt, kiln: Option<(KilnId, String)>) -> LossRow {
+    let enamel = enamel_at(&record.batch, lost.step);
+    let item = enamel.as_ref().and_then(|(material, _)| record.batch.stock.get(material).copied());
+    LossRow {
+        entry: entry.id,
+        date: entry.date,
+        batch: record.id,
+        batch_number: record.batch.number,
+        design: record.batch.design,
+        code: record.batch.plan.code.to_string(),
+        batch_name: record.batch.name.clone(),
+        step: lost.step,
+        step_name: step_name(&record.batch, lost.step),
+        pieces: lost.pieces,
+        cause: lost.cause,
+        kind: lost.kind,
+        abandoned: lost.abandoned,
+        enamel,
+        item,
+        load: lost.load,
+        kiln,
+        note: lost.note,
+    }
+}
+
+fn kiln_of(reader: Reader<'_>, id: LoadId) -> Result<Option<(KilnId, String)>, BookError> {
+    let Some(found) = load::find(reader, id)? else { return Ok(None) };
+    Ok(kiln::find(reader, found.load.kiln)?.map(|kiln| (found.load.kiln, kiln.name)))
+}
+
+/// The enamel of the latest coat at or before a step, with its name in the plan.
+fn enamel_at(batch: &Batch, step: usize) -> Option<(MaterialId, String)> {
+    let coat = batch.plan.steps.iter().take(step.saturating_add(1)).rev().find_map(|step| match &step.kind {
+        StepKind::Coat(coat) => Some(&coat.material),
+        _ => None,
+    })?;
+    let name = batch.plan.materials.iter().find(|material| material.id == *coat).map(|material| material.name.clone());
+    Some((coat.clone(), name.unwrap_or_else(|| coat.to_string())))
+}
+
+/// The name of a step of a batch's route.
+pub(super) fn step_name(batch: &Batch, step: usize) -> String {
+    batch.plan.steps.get(step).map(|step| step.name.clone()).unwrap_or_default()
+}
+
+/// Batches and pieces read once each.
+pub(super) struct Batches<'book> {
+    reader: Reader<'book>,
+    records: BTreeMap<BatchId, Option<BatchRecord>>,
+    pieces: BTreeMap<PieceId, Piece>,
+}
+
+impl<'book> Batches<'book> {
+    pub(super) const fn new(reader: Reader<'book>) -> Self {
+        Self { reader, records: BTreeMap::new(), pieces: BTreeMap::new() }
+    }
+
+    /// A batch with all that happened to it.
+    pub(super) fn find(&mut self, id: BatchId) -> Result<Option<&BatchRecord>, BookError> {
+        if !self.records.contains_key(&id) {
+            let found = batch::find(self.reader, id)?;
+            for piece in found.iter().flat_map(|record| &record.pieces) {
+                self.pieces.insert(piece.id, piece.clone());
+            }
+            self.records.insert(id, found);
+        }
+        Ok(self.records.get(&id).and_then(Option::as_ref))
+    }
+
+    /// Pieces as they are now, in whatever batch they are in; what is not there is left out.
+    pub(super) fn pieces(&mut self, ids: &[PieceId]) -> Result<Vec<Piece>, BookError> {
+        let mut found = Vec::with_capacity(ids.len());
+        for id in ids {
+            if !self.pieces.contains_key(id)
+                && let Some(piece) = batch::piece(self.reader, *id)?
+            {
+                self.pieces.insert(*id, piece);
+            }
+            found.extend(self.pieces.get(id).cloned());
+        }
+        Ok(found)
+    }
+}
