@@ -22,7 +22,7 @@ pub struct NeededItem {
     pub on_hand: Quantity,
     /// What the pieces of open batches still need, 0 or more.
     pub reserved: Quantity,
-    /// Needed and reserved, less on hand; 0 where there is enough, never more than is needed.
+    /// What is missing: needed less what is on hand and not reserved; 0 where there is enough.
     pub short: Quantity,
 }
 

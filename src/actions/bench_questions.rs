@@ -1,10 +1,15 @@
 //! What the faces ask of a book about batches. Nothing here changes it.
 
-use super::bench_answer::{BenchUse, LossRow};
-use crate::book::{Book, BookError, Reader, batch, bench_entry, kiln, load};
+use super::Refusal;
+use super::batches::plan_of;
+use super::bench_answer::{BenchUse, LossRow, NeededItem};
+use super::stock::too_large;
+use crate::book::{Book, BookError, Reader, batch, bench_entry, item, item_state, kiln, load};
+use crate::costing::batch::{BatchNow, Standing, need, reserved};
+use crate::measure::{Money, Quantity};
 use crate::studio::{
-    Batch, BatchHead, BatchId, BatchRecord, BatchState, BenchDeed, BenchEntry, FinishedPiece, ItemId, KilnId, LoadId,
-    LossCause, LossKind, MaterialId, MovementKind, Piece, PieceId, StepKind,
+    Batch, BatchHead, BatchId, BatchRecord, BatchState, BenchDeed, BenchEntry, DesignId, FinishedPiece, ItemId, KilnId,
+    LoadId, LossCause, LossKind, MaterialId, MovementKind, Piece, PieceId, StepKind,
 };
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -37,7 +42,7 @@ pub fn finished_pieces(book: &Book, from: NaiveDate, to: NaiveDate) -> Result<Ve
             let any =
                 || seen.price_lists.iter().find_map(|list| list.lines.iter().find(|line| line.design == head.design));
             let ticket = accepted.map(|(_, line)| line).or_else(any).map(|line| line.ticket);
-            ticket.and_then(crate::measure::Money::new)
+            ticket.and_then(Money::new)
         });
         FinishedPiece {
             piece,
@@ -94,6 +99,38 @@ fn bench_use(books: &mut Batches<'_>, entry: &BenchEntry) -> Result<Option<Bench
     }))
 }
 
+/// What a batch of so many pieces of a design would take from stock as planned, by the items' names, with what is on hand
+/// and what open batches have reserved; refused where the design cannot be begun.
+pub fn batch_need(book: &Book, design: DesignId, pieces: u32) -> Result<Vec<NeededItem>, Refusal> {
+    read_need(book.reader(), design, pieces).map_err(|refusal| match refusal {
+        Refusal::Book(fault) => Refusal::Book(fault.of_book(book.path())),
+        other => other,
+    })
+}
+
+fn read_need(reader: Reader<'_>, design: DesignId, pieces: u32) -> Result<Vec<NeededItem>, Refusal> {
+    let (_, plan, stock) = plan_of(reader, design, pieces)?;
+    let needed = need(&plan, &stock, pieces).map_err(|error| Refusal::No(format!("design {}: {error}", plan.code)))?;
+    let reserved = reserved_of(&batch::open(reader)?)?;
+    let states = item_state::all(reader)?;
+    let mut items = Vec::with_capacity(needed.len());
+    for (id, needed) in needed {
+        let Some(held) = item::find(reader, id)? else { continue };
+        let on_hand = states.get(&id).map(|state| state.on_hand).unwrap_or_default();
+        let reserved = reserved.get(&id).copied().unwrap_or_default();
+        let free = on_hand.minus(reserved).map_err(too_large)?.max(Quantity::ZERO);
+        let short = needed.minus(free).map_err(too_large)?.max(Quantity::ZERO);
+        items.push(NeededItem { item: id, name: held.name, unit: held.unit, needed, on_hand, reserved, short });
+    }
+    items.sort_by(|one, other| one.name.cmp(&other.name).then(one.item.cmp(&other.item)));
+    Ok(items)
+}
+
+/// What the pieces of open batches still need of each item.
+pub(super) fn reserved_of(open: &[BatchRecord]) -> Result<BTreeMap<ItemId, Quantity>, BookError> {
+    reserved(open).map_err(|error| BookError::Odd(format!("a batch whose plan cannot be costed: {error}")))
+}
+
 /// Everything lost from one day to another, both included, oldest first; a batch given up has a row a step.
 pub fn losses(book: &Book, from: NaiveDate, to: NaiveDate) -> Result<Vec<LossRow>, BookError> {
     let read = || {
@@ -134,7 +171,7 @@ struct LostAt {
     note: String,
 }
 
-fn lost_by(_record: &BatchRecord, entry: &BenchEntry) -> Vec<LostAt> {
+fn lost_by(record: &BatchRecord, entry: &BenchEntry) -> Vec<LostAt> {
     match &entry.deed {
         BenchDeed::Lost { step, pieces, cause, kind, load, note } => vec![LostAt {
             step: *step,
@@ -145,8 +182,33 @@ fn lost_by(_record: &BatchRecord, entry: &BenchEntry) -> Vec<LostAt> {
             load: *load,
             note: note.clone(),
         }],
+        BenchDeed::Abandoned { pieces, why } => given_up(record, entry, pieces, why),
         _ => Vec::new(),
     }
+}
+
+/// The pieces of a batch given up, by the step each was at.
+fn given_up(record: &BatchRecord, entry: &BenchEntry, pieces: &[PieceId], why: &str) -> Vec<LostAt> {
+    let earlier = record.entries.iter().filter(|earlier| earlier.id < entry.id).cloned().collect();
+    let now = BatchNow::of(&BatchRecord { entries: earlier, ..record.clone() });
+    let mut by_step: BTreeMap<usize, Vec<PieceId>> = BTreeMap::new();
+    for piece in pieces {
+        let step = match now.standing(*piece) {
+            Some(Standing::At(step)) => step,
+            _ => record.batch.plan.steps.len(),
+        };
+        by_step.entry(step).or_default().push(*piece);
+    }
+    let row = |(step, pieces)| LostAt {
+        step,
+        pieces,
+        cause: LossCause::Other,
+        kind: LossKind::Abnormal,
+        abandoned: true,
+        load: None,
+        note: why.to_owned(),
+    };
+    by_step.into_iter().map(row).collect()
 }
 
 fn loss_row(record: &BatchRecord, entry: &BenchEntry, lost: LostAt, kiln: Option<(KilnId, String)>) -> LossRow {
@@ -189,9 +251,9 @@ fn enamel_at(batch: &Batch, step: usize) -> Option<(MaterialId, String)> {
     Some((coat.clone(), name.unwrap_or_else(|| coat.to_string())))
 }
 
-/// The name of a step of a batch's route.
+/// The name of a step of a batch's route; past the last, pieces wait to be finished.
 pub(super) fn step_name(batch: &Batch, step: usize) -> String {
-    batch.plan.steps.get(step).map(|step| step.name.clone()).unwrap_or_default()
+    batch.plan.steps.get(step).map_or_else(|| "Waiting to be finished".to_owned(), |step| step.name.clone())
 }
 
 /// Batches and pieces read once each.

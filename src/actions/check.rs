@@ -73,6 +73,16 @@ fn examine(book: &Book) -> Result<CheckReport, BookError> {
     report.checked.push("every cut: what it made is worth the sheet and the bench time".to_owned());
     report.problems.extend(of_refusal(super::lots::problems(reader))?);
     report.checked.push("reclaimed enamel taken in at an item's cost costs that".to_owned());
+    let (batches, problems) = match super::batches::problems(reader) {
+        Ok(found) => found,
+        Err(Refusal::Book(fault)) => return Err(fault),
+        Err(refusal) => (0, vec![refusal.to_string()]),
+    };
+    report.problems.extend(problems);
+    report.checked.push(format!(
+        "{batches} batches: pieces in = good + lost + given + waiting at every step, in the order it happened; what was \
+         issued to them is among the movements; finished pieces are numbered once"
+    ));
     report.checked.push("every correction is one of a lot, every weighing one of a jar".to_owned());
     if !kept.is_empty() {
         report.problems.push(format!("{} list entries belong to no item", kept.len()));

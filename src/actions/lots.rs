@@ -14,6 +14,16 @@ use chrono::NaiveDate;
 
 /// Takes reclaimed enamel in as a lot of its own.
 pub(super) fn wash_back(change: &Change<'_>, taking: &Taking, cost: WashBackCost) -> Result<Done, Refusal> {
+    let (item, _) = take_back(change, taking, cost)?;
+    Ok(Done::named(format!("Wash back {} {} into {}", taking.quantity, item.unit, item.name)))
+}
+
+/// Takes reclaimed enamel in as a lot of its own, and returns the item with the lot's row.
+pub(super) fn take_back(
+    change: &Change<'_>,
+    taking: &Taking,
+    cost: WashBackCost,
+) -> Result<(Item, MovementId), Refusal> {
     limits::quantity("Quantity", taking.quantity, limits::Range::AboveZero)?;
     let (cost, from) = match cost {
         WashBackCost::Nothing => (Money::ZERO, None),
@@ -46,7 +56,7 @@ pub(super) fn wash_back(change: &Change<'_>, taking: &Taking, cost: WashBackCost
     if let Some((from, _)) = from {
         reclaimed::insert(change, row, from)?;
     }
-    Ok(Done::named(format!("Wash back {} {} into {}", taking.quantity, item.unit, item.name)))
+    Ok((item, row))
 }
 
 /// The item something was reclaimed from, and what a unit of it costs then.

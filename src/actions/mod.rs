@@ -4,6 +4,7 @@
 //! Everything a person typed is checked here before it reaches the book: a refusal names the field, what it holds and
 //! what would be accepted, and changes nothing.
 
+mod account_questions;
 mod action;
 mod batches;
 mod bench_action;
@@ -39,6 +40,7 @@ mod setup;
 mod stock;
 mod tiles;
 
+pub use account_questions::batch_account;
 pub use action::{Action, Counted, Delivered, Reading, Receipt, Taking, WashBackCost};
 pub use bench_action::{
     DoorOpened, MaterialTaken, NewBatch, PieceLost, StepDone, StepMaterials, StepMinutes, TimeSpent,
@@ -46,7 +48,7 @@ pub use bench_action::{
 pub use bench_answer::{
     BenchUse, CostOfPiece, LoadOfPiece, LossRow, LotInPiece, MinutesOfPiece, NeededItem, PieceOfLot, PieceStory,
 };
-pub use bench_questions::{batch, batch_heads, batch_with_number, bench_uses, finished_pieces, losses};
+pub use bench_questions::{batch, batch_heads, batch_need, batch_with_number, bench_uses, finished_pieces, losses};
 pub use check::{CheckReport, check};
 pub use kiln_answer::{
     DayPart, DayPartKind, HeatCost, HeatPoint, HotHours, KilnDayAccount, LoadAccount, LoadLine, LoadShares, PieceShare,

@@ -5,7 +5,7 @@ use super::bench_questions::{Batches, step_name};
 use crate::book::{Book, BookError, Reader, batch, bench_entry, item, kiln, load, movement};
 use crate::costing::trace::{Source, Trace, trace};
 use crate::measure::quantity::QUANTITY_PLACES;
-use crate::measure::{Decimal, Quantity, TooLarge, exact};
+use crate::measure::{Decimal, TooLarge, exact};
 use crate::studio::{BatchId, BenchDeed, BenchEntry, Item, ItemId, LotId, Movement, MovementId, Piece, PieceId};
 use std::collections::BTreeMap;
 
@@ -113,7 +113,7 @@ fn way_of(books: &mut Batches<'_>, piece: &Piece) -> Result<Vec<BatchId>, BookEr
     let mut before = i64::MAX;
     while let Some(record) = books.find(at)? {
         let came = record.entries.iter().rev().find_map(|entry| match &entry.deed {
-            BenchDeed::Got { from, pieces } if entry.id.0 < before && pieces.contains(&piece.id) => {
+            BenchDeed::Got { from, pieces, .. } if entry.id.0 < before && pieces.contains(&piece.id) => {
                 Some((entry.id.0, *from))
             }
             _ => None,

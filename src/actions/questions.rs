@@ -1,5 +1,6 @@
 //! What the faces ask of a book. Nothing here changes it.
 
+use super::bench_questions::reserved_of;
 use super::{Counted, Reading, Refusal};
 use crate::book::{Book, BookError, Snapshot, correction, design, document, import_shape, item, movement, purchase};
 use crate::costing::correction::{self as costs, CorrectionEffect};
@@ -140,7 +141,8 @@ pub fn count_preview(book: &Book, date: NaiveDate, counts: &[Counted]) -> Result
     super::counts::counted(book.reader(), date, counts)
 }
 
-/// Every item that is not set aside, planned from what it moved and what is on order; by name.
+/// Every item that is not set aside, planned from what it moved, what is on order and what open batches
+/// still need; by name.
 pub fn plans(book: &Book, today: NaiveDate, rates: &PlanningRates) -> Result<Vec<ItemPlan>, BookError> {
     let snapshot = snapshot(book)?;
     let read = || -> Result<Vec<ItemPlan>, BookError> {
@@ -150,6 +152,7 @@ pub fn plans(book: &Book, today: NaiveDate, rates: &PlanningRates) -> Result<Vec
             Ok(())
         })?;
         let on_order = on_order(&snapshot.open_orders)?;
+        let planned = reserved_of(&snapshot.batches)?;
         let mut plans = Vec::new();
         for row in snapshot.stock.iter().filter(|row| !row.item.retired) {
             let supply = ItemSupply {
@@ -157,7 +160,7 @@ pub fn plans(book: &Book, today: NaiveDate, rates: &PlanningRates) -> Result<Vec
                 item: &row.item,
                 on_hand: row.on_hand,
                 on_order: on_order.get(&row.id).copied().unwrap_or_default(),
-                planned: Quantity::ZERO,
+                planned: planned.get(&row.id).copied().unwrap_or_default(),
                 pack: row.item.buying.pack.as_ref(),
                 lead_days: row.item.buying.lead_days,
                 least_packs: row.item.buying.minimum_order_packs.unwrap_or(0),

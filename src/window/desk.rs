@@ -2,8 +2,8 @@
 //! [`Snapshot`] when the book has changed. No closure over a connection leaves or enters it.
 
 use crate::actions::{
-    self, ActionKey, BenchUse, CheckReport, Counted, HotHours, KilnDayAccount, LoadAccount, LossRow, Order, Outcome,
-    PieceOfLot, PieceStory, Reading, Refusal, StockValue,
+    self, ActionKey, BenchUse, CheckReport, Counted, HotHours, KilnDayAccount, LoadAccount, LossRow, NeededItem, Order,
+    Outcome, PieceOfLot, PieceStory, Reading, Refusal, StockValue,
 };
 use crate::book::backup::{self, BackupFile};
 use crate::book::{Access, Book, BookError, Snapshot};
@@ -98,6 +98,8 @@ pub enum Request {
     Batch(BatchId),
     /// The batch of that number.
     BatchWithNumber(u32),
+    /// What a batch of so many pieces of a design would take from stock.
+    BatchNeed(DesignId, u32),
     /// Pieces finished from one day to another.
     FinishedPieces {
         /// The first day.
@@ -230,6 +232,8 @@ pub enum Answer {
     Batch(BatchId, Result<Option<Box<BatchRecord>>, BookError>),
     /// The batch of that number.
     BatchWithNumber(u32, Result<Option<BatchId>, BookError>),
+    /// What a batch of so many pieces of a design would take from stock, by the items' names.
+    BatchNeed(DesignId, u32, Result<Vec<NeededItem>, Refusal>),
     /// Finished pieces, newest first.
     FinishedPieces(Result<Vec<FinishedPiece>, BookError>),
     /// A piece from its beginning; none where there is no such piece.
@@ -465,6 +469,9 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
         Request::BatchHeads(state) => Answer::BatchHeads(actions::batch_heads(book, state)),
         Request::Batch(id) => Answer::Batch(id, actions::batch(book, id).map(|found| found.map(Box::new))),
         Request::BatchWithNumber(number) => Answer::BatchWithNumber(number, actions::batch_with_number(book, number)),
+        Request::BatchNeed(design, pieces) => {
+            Answer::BatchNeed(design, pieces, actions::batch_need(book, design, pieces))
+        }
         Request::FinishedPieces { from, to } => Answer::FinishedPieces(actions::finished_pieces(book, from, to)),
         Request::PieceStory(id) => {
             Answer::PieceStory(id, actions::piece_story(book, id).map(|story| story.map(Box::new)))

@@ -7,8 +7,10 @@ use crate::studio::{BatchId, BatchRecord, EntryId, LoadId, MovementId, PieceId};
 use std::collections::BTreeMap;
 
 /// All that is needed to say what a batch cost.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct AccountAsk {
+    /// The batch that is asked about.
+    pub batch: BatchId,
     /// The batch and every batch it got pieces from, and those these got pieces from, and so on.
     pub records: BTreeMap<BatchId, BatchRecord>,
     /// Book cost of each issue (`Took`) and value of each wash-back (`WashedBack`) of these records, 0 or more.
