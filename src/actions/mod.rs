@@ -21,6 +21,7 @@ mod import;
 mod items;
 mod jars;
 mod kiln_answer;
+mod kiln_days;
 mod kiln_questions;
 mod kilns;
 mod limits;
@@ -50,11 +51,9 @@ pub use bench_answer::{
 };
 pub use bench_questions::{batch, batch_heads, batch_need, batch_with_number, bench_uses, finished_pieces, losses};
 pub use check::{CheckReport, check};
-pub use kiln_answer::{
-    DayPart, DayPartKind, HeatCost, HeatPoint, HotHours, KilnDayAccount, LoadAccount, LoadLine, LoadShares, PieceShare,
-    WornPart,
-};
-pub use kiln_questions::{hot_hours, kiln_days, load, load_account, load_photo, loads, tile_photo};
+pub use kiln_answer::{KilnDayAccount, LoadAccount, LoadLine};
+pub use kiln_questions::{hot_hours, kiln_days, load, load_account, load_photo, loads, meter_readings, tile_photo};
+pub use loads::OVERRIDE_WORDS;
 pub use order::{ActionKey, Order};
 pub use outcome::{Added, Outcome, Refusal};
 pub use perform::{import, perform, redo, undo};

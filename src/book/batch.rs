@@ -268,3 +268,10 @@ pub(crate) fn update_piece(change: &Change<'_>, piece: &Piece) -> Result<(), Boo
         })?;
     Ok(())
 }
+
+/// One batch by itself, without its pieces and what happened to them.
+pub(crate) fn bare(reader: Reader<'_>, id: BatchId) -> Result<Option<Batch>, BookError> {
+    let mut query = reader.connection().prepare(&format!("SELECT {COLUMNS} FROM batch WHERE id = ?1"))?;
+    let mut rows = query.query([id.0])?;
+    rows.next()?.map(|row| from_row(row).map(|(_, batch)| batch)).transpose()
+}

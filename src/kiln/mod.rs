@@ -7,5 +7,6 @@ pub mod day;
 pub mod fit;
 pub mod heat;
 pub mod hours;
+pub mod limits;
 pub mod span;
 pub mod tariff;

@@ -2,8 +2,8 @@
 //! [`Snapshot`] when the book has changed. No closure over a connection leaves or enters it.
 
 use crate::actions::{
-    self, ActionKey, BenchUse, CheckReport, Counted, HotHours, KilnDayAccount, LoadAccount, LossRow, NeededItem, Order,
-    Outcome, PieceOfLot, PieceStory, Reading, Refusal, StockValue,
+    self, ActionKey, BenchUse, CheckReport, Counted, KilnDayAccount, LoadAccount, LossRow, NeededItem, Order, Outcome,
+    PieceOfLot, PieceStory, Reading, Refusal, StockValue,
 };
 use crate::book::backup::{self, BackupFile};
 use crate::book::{Access, Book, BookError, Snapshot};
@@ -12,6 +12,8 @@ use crate::costing::counting::CountedItem;
 use crate::costing::planning::{ItemPlan, PlanningRates};
 use crate::costing::weigh::WeighedItem;
 use crate::exchange::movement_file::{ImportPlan, Planned, RowProblem, Shelf};
+use crate::kiln::fit::MeterReading;
+use crate::kiln::hours::HotHours;
 use crate::measure::Money;
 use crate::studio::{
     Attachment, AttachmentId, BatchHead, BatchId, BatchRecord, BatchState, BookLoad, BookOrder, DesignId,
@@ -142,6 +144,8 @@ pub enum Request {
         /// The last date.
         to: NaiveDate,
     },
+    /// What the meter told of a kiln.
+    MeterReadings(KilnId),
     /// How long a kiln's elements and thermocouple were hot.
     HotHours {
         /// The kiln.
@@ -254,6 +258,8 @@ pub enum Answer {
     LoadAccount(LoadId, Result<Option<LoadAccount>, BookError>),
     /// A kiln's days, oldest first.
     KilnDays(KilnId, Result<Vec<KilnDayAccount>, BookError>),
+    /// What the meter told of a kiln on each day it was read, oldest first.
+    MeterReadings(KilnId, Result<Vec<MeterReading>, BookError>),
     /// How long a kiln's elements and thermocouple were hot; none for a torch.
     HotHours(KilnId, Result<Option<HotHours>, BookError>),
     /// A load's photo, PNG bytes.
@@ -487,6 +493,7 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
         Request::Load(id) => Answer::Load(id, actions::load(book, id)),
         Request::LoadAccount(id) => Answer::LoadAccount(id, actions::load_account(book, id)),
         Request::KilnDays { kiln, from, to } => Answer::KilnDays(kiln, actions::kiln_days(book, kiln, from, to)),
+        Request::MeterReadings(kiln) => Answer::MeterReadings(kiln, actions::meter_readings(book, kiln)),
         Request::HotHours { kiln, today } => Answer::HotHours(kiln, actions::hot_hours(book, kiln, today)),
         Request::LoadPhoto(id) => Answer::LoadPhoto(id, actions::load_photo(book, id)),
         Request::TilePhoto(id) => Answer::TilePhoto(id, actions::tile_photo(book, id)),
