@@ -1,6 +1,7 @@
 //! `stock buy`: the shopping list with its reasons, as a PDF or CSV too.
 
-use super::arguments::{Form, Format, Paper};
+use super::arguments::{Form, Format};
+use super::print_arguments::Paper;
 use super::failure::Failure;
 use super::session::Session;
 use super::table::{Align, Table};
