@@ -8,5 +8,6 @@ pub mod fit;
 pub mod heat;
 pub mod hours;
 pub mod limits;
+pub mod plan;
 pub mod span;
 pub mod tariff;
