@@ -106,8 +106,8 @@ fn issue_costs(
     let mut costs = BTreeMap::new();
     for (item, rows) in moved {
         let movements = movement::bare_of_item(reader, *item)?;
-        let ledger = ledger(&movements, method)
-            .map_err(|error| BookError::Odd(format!("movements that cannot be: {error}")))?;
+        let ledger =
+            ledger(&movements, method).map_err(|error| BookError::Odd(format!("movements that cannot be: {error}")))?;
         for line in ledger.lines.iter().filter(|line| rows.contains(&line.movement)) {
             costs.insert(line.movement, Money::rounded(line.value_change.amount().abs()));
         }

@@ -143,11 +143,7 @@ fn piece_mass(plan: &Design, step: usize) -> Result<PieceMass, String> {
 
 /// What each piece bears of a load's part: energy and wear as the day's account says, kWh and hot hours by the same
 /// weights (largest remainder, 6 places). What a kWh cost is the load's energy over its kWh.
-pub(super) fn shares_of(
-    times: &KilnTimes,
-    load: &BookLoad,
-    part: &LoadPart,
-) -> Result<Vec<LoadShare>, BookError> {
+pub(super) fn shares_of(times: &KilnTimes, load: &BookLoad, part: &LoadPart) -> Result<Vec<LoadShare>, BookError> {
     let too_large = |error: TooLarge| BookError::TooLarge(error.to_string());
     let by_area = match &times.kiln.heat {
         HeatSource::Electric(electric) => electric.share_by == ShareLoadBy::Area,

@@ -97,12 +97,7 @@ fn minutes_of(time: Duration) -> Result<Decimal, BookError> {
 
 /// A kiln's days from one date to another, both included, oldest first: those written down, and those that only have
 /// loads.
-pub fn kiln_days(
-    book: &Book,
-    kiln: KilnId,
-    from: NaiveDate,
-    to: NaiveDate,
-) -> Result<Vec<KilnDayAccount>, BookError> {
+pub fn kiln_days(book: &Book, kiln: KilnId, from: NaiveDate, to: NaiveDate) -> Result<Vec<KilnDayAccount>, BookError> {
     let read = || {
         let reader = book.reader();
         let Some(times) = KilnTimes::read(reader, kiln, from, to)? else { return Ok(Vec::new()) };

@@ -157,7 +157,8 @@ pub(super) fn save_day(change: &Change<'_>, id: Option<KilnDayId>, day: &KilnDay
         let (Some(time), Some(after)) = (time, after) else { continue };
         not_before(field, time, after, what)?;
         if time > latest {
-            let accepted = format!("{} or earlier is accepted: a kiln day is up to {MOST_DAY_HOURS} hours", clock(latest));
+            let accepted =
+                format!("{} or earlier is accepted: a kiln day is up to {MOST_DAY_HOURS} hours", clock(latest));
             return Err(refuse(field, clock(time), accepted));
         }
     }

@@ -23,11 +23,13 @@ pub enum BatchTask {
     #[command(after_help = "Example: enamelwright batch show 4")]
     Show(BatchShow),
     /// Do a step for pieces that wait for it: time, materials, losses, and on
-    #[command(after_help = "STEP counts from 1 along the route. Without --pieces all that wait for it. What --used does \
+    #[command(
+        after_help = "STEP counts from 1 along the route. Without --pieces all that wait for it. What --used does \
                             not name is taken as planned. A firing is done by `kiln log`.\n\
                             Heat, dust, lead, acid: the maker's safety data sheet and local rules come first.\n\
                             Example: enamelwright batch step 4 2 --minutes 35 --used counter-slate=12.5g --lost 3:chipped\n\
-                            Example: enamelwright batch step 4 5 --pieces 2 --back-to 4 --why \"grit in the coat\"")]
+                            Example: enamelwright batch step 4 5 --pieces 2 --back-to 4 --why \"grit in the coat\""
+    )]
     Step(Box<BatchStep>),
     /// Write down that pieces were lost
     #[command(after_help = "Example: enamelwright batch lose 4 2,5 --cause dropped")]
@@ -46,9 +48,11 @@ pub enum BatchTask {
     #[command(after_help = "Example: enamelwright batch abandon 4 --why \"the shop closed\"")]
     Abandon(BatchAbandon),
     /// Write hands-on minutes down for a step
-    #[command(after_help = "MINUTES as people write them: 35, 1:20:00, \"1 h 20 min\". One sitting at several batches \
+    #[command(
+        after_help = "MINUTES as people write them: 35, 1:20:00, \"1 h 20 min\". One sitting at several batches \
                             is shared by their pieces.\n\
-                            Example: enamelwright batch time 4 2 35 --also 5:2")]
+                            Example: enamelwright batch time 4 2 35 --also 5:2"
+    )]
     Time(BatchTime),
 }
 

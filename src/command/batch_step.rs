@@ -87,7 +87,8 @@ fn materials(
         line.washed_back = Some(quantity);
     }
     let count = u32::try_from(pieces).map_err(|_| Failure::no("there are too many pieces"))?;
-    let planned = planned_take(&found.record.batch.plan, step, count).map_err(|error| Failure::no(error.to_string()))?;
+    let planned =
+        planned_take(&found.record.batch.plan, step, count).map_err(|error| Failure::no(error.to_string()))?;
     for take in planned {
         if !taken.iter().any(|line| line.material == take.material) {
             taken.push(MaterialTaken {

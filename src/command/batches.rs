@@ -15,7 +15,7 @@ use super::{batch_show, batch_step};
 use crate::actions::{self, Action, Added, NeededItem, NewBatch, Outcome, PieceLost, TimeSpent};
 use crate::book::Book;
 use crate::measure::Preferences;
-use crate::studio::{BatchId, BatchState, LossKind, TimedWork, Timed};
+use crate::studio::{BatchId, BatchState, LossKind, Timed, TimedWork};
 use serde_json::{Value, json};
 
 pub(super) fn batch(session: &mut Session<'_>, task: BatchTask) -> Result<(), Failure> {
@@ -201,9 +201,10 @@ fn time(session: &mut Session<'_>, task: &BatchTime) -> Result<(), Failure> {
     for also in &task.also {
         let form = "a batch and a step, such as 5:2,";
         let (number, step) = numbered("also", also, ':', form)?;
-        let step = step.trim().parse().map_err(|_| {
-            Failure::invalid(format!("also: {also:?} was given; {form} is accepted"))
-        })?;
+        let step = step
+            .trim()
+            .parse()
+            .map_err(|_| Failure::invalid(format!("also: {also:?} was given; {form} is accepted")))?;
         let other = find_batch(&book, number)?;
         work.push(TimedWork { batch: other.record.id, step: other.step(step)?.0 });
     }

@@ -12,22 +12,28 @@ pub enum KilnTask {
     #[command(after_help = "Example: enamelwright kiln list")]
     List(KilnList),
     /// Write a kiln down with its three measurements, or a torch
-    #[command(after_help = "Measure once: the rated power, the minutes from cold to a working temperature at full power, \
+    #[command(
+        after_help = "Measure once: the rated power, the minutes from cold to a working temperature at full power, \
                             and the share of time the elements are on when it holds that temperature.\n\
                             Example: enamelwright kiln add \"Small kiln\" --kw 1.6 --warm-up 38 --working 1450F --duty \
                             42% --max 1050C --shelf 400\n\
-                            Example: enamelwright kiln add Torch --torch")]
+                            Example: enamelwright kiln add Torch --torch"
+    )]
     Add(Box<KilnAdd>),
     /// Write a load down that was fired, or list the loads of a day or range
-    #[command(after_help = "With --batch a load is written down: its pieces go on, stay (--again) or are lost (--lost). \
+    #[command(
+        after_help = "With --batch a load is written down: its pieces go on, stay (--again) or are lost (--lost). \
                             Without it loads are listed. Times are 10:02, 10:02:30 or 2026-10-14T10:02.\n\
                             A hot kiln burns and sets fire; the maker's safety data sheet and local rules come first.\n\
                             Example: enamelwright kiln log --kiln \"Small kiln\" --closed 10:02 --opened 10:05:15 \
                             --set 1337F --read 1342F --batch 4:3:1-5 --lost 4/3:cracked\n\
-                            Example: enamelwright kiln log --from 2026-10-01 --to 2026-10-31")]
+                            Example: enamelwright kiln log --from 2026-10-01 --to 2026-10-31"
+    )]
     Log(Box<KilnLog>),
     /// Write a kiln's day down: on, at heat, off, meter; without times, what it took and cost
-    #[command(after_help = "Example: enamelwright kiln day \"Small kiln\" --on 9:05 --hot 9:50 --off 15:10 --meter 6.4")]
+    #[command(
+        after_help = "Example: enamelwright kiln day \"Small kiln\" --on 9:05 --hot 9:50 --off 15:10 --meter 6.4"
+    )]
     Day(Box<KilnDayTask>),
     /// Fit a kiln's figures to its meter readings; used only when accepted
     #[command(after_help = "At least four days with a meter reading.\n\

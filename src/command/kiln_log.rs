@@ -64,10 +64,8 @@ fn charged(text: &str, batches: &mut Vec<Found>, book: &Book) -> Result<Vec<Char
     const FORM: &str = "a batch, its firing and pieces, such as 4:3:1-5 or 4:3,";
     let (number, rest) = numbered("batch", text, ':', FORM)?;
     let (step, pieces) = rest.split_once(':').map_or((rest, None), |(step, pieces)| (step, Some(pieces)));
-    let step: u32 = step
-        .trim()
-        .parse()
-        .map_err(|_| Failure::invalid(format!("batch: {text:?} was given; {FORM} is accepted")))?;
+    let step: u32 =
+        step.trim().parse().map_err(|_| Failure::invalid(format!("batch: {text:?} was given; {FORM} is accepted")))?;
     if !batches.iter().any(|known| known.number() == number) {
         batches.push(find_batch(book, number)?);
     }
@@ -103,9 +101,8 @@ fn write(session: &mut Session<'_>, task: KilnLog) -> Result<(), Failure> {
         return Err(Failure::invalid("results: only pieces that were in the load are accepted; --batch names them"));
     }
     let heat = |field: &str, text: &str| typed::temperature(field, text, &preferences);
-    let time = |field: &str, text: &Option<String>| {
-        text.as_deref().map(|text| minutes(field, text, &preferences)).transpose()
-    };
+    let time =
+        |field: &str, text: &Option<String>| text.as_deref().map(|text| minutes(field, text, &preferences)).transpose();
     let had = exact::div(Decimal::from(opened_at.signed_duration_since(closed_at).num_seconds()), Decimal::from(60))?;
     let load = Load {
         kiln,
@@ -224,16 +221,14 @@ fn pieces_words(lines: &[LoadLine]) -> String {
             None => groups.push((line.batch_number, line.step, vec![line.place.to_string()])),
         }
     }
-    let words = groups.iter().map(|(batch, step, places)| {
-        format!("{batch}:{} {}", step + 1, spans(places.iter().map(String::as_str)))
-    });
+    let words = groups
+        .iter()
+        .map(|(batch, step, places)| format!("{batch}:{} {}", step + 1, spans(places.iter().map(String::as_str))));
     words.collect::<Vec<_>>().join("; ")
 }
 
 fn results_words(lines: &[LoadLine]) -> String {
-    let of = |is: fn(&FiringResult) -> bool| {
-        lines.iter().filter(|line| line.result.as_ref().is_some_and(is)).count()
-    };
+    let of = |is: fn(&FiringResult) -> bool| lines.iter().filter(|line| line.result.as_ref().is_some_and(is)).count();
     let counts = [
         (of(|result| *result == FiringResult::Good), "good"),
         (of(|result| *result == FiringResult::Again), "again"),

@@ -28,9 +28,11 @@ pub enum PrintTask {
                             bench-sheet 4 --out bench.pdf --letter")]
     BenchSheet(BenchSheet),
     /// Pages of the kiln log, with rows to write on at the kiln
-    #[command(after_help = "Without --from and --to of today; with --rows N empty rows follow.\nExample: enamelwright \
+    #[command(
+        after_help = "Without --from and --to of today; with --rows N empty rows follow.\nExample: enamelwright \
                             print kiln-log --out log.pdf --from 2026-10-01 --to 2026-10-31\nExample: enamelwright \
-                            print kiln-log --out rows.pdf --empty")]
+                            print kiln-log --out rows.pdf --empty"
+    )]
     KilnLog(KilnLogPage),
 }
 

@@ -24,8 +24,7 @@ pub(super) fn sheet(session: &mut Session<'_>, task: &BenchSheet) -> Result<(), 
     let (book, snapshot) = session.read()?;
     let found = find_batch(&book, task.number)?;
     let at_work = found.now.at_work();
-    let pieces: Vec<Piece> =
-        found.record.pieces.iter().filter(|piece| at_work.contains(&piece.id)).cloned().collect();
+    let pieces: Vec<Piece> = found.record.pieces.iter().filter(|piece| at_work.contains(&piece.id)).cloned().collect();
     if pieces.is_empty() {
         return Err(Failure::no(format!("no piece of batch {} is at work any more", task.number)));
     }
@@ -129,11 +128,6 @@ fn logged_day<'a>(
         day: day.written.as_ref().map(|written| &written.day),
         loads,
         kwh: account.map(|account| account.kwh),
-        curve: day
-            .curve
-            .iter()
-            .flat_map(|curve| &curve.points)
-            .map(|point| (point.at, point.celsius))
-            .collect(),
+        curve: day.curve.iter().flat_map(|curve| &curve.points).map(|point| (point.at, point.celsius)).collect(),
     }
 }

@@ -185,3 +185,61 @@ fn later(from: NaiveDateTime, minutes: f64) -> Option<NaiveDateTime> {
     let millis = i64::try_from(span.as_millis()).ok()?;
     from.checked_add_signed(TimeDelta::try_milliseconds(millis)?)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::samples::{at, day, electric, load};
+    use super::*;
+
+    fn drawn(until: NaiveDateTime, off: Option<&str>, hot: Option<&str>) -> DayCurve {
+        let mut written = day(2, "08:00:00", off).day;
+        written.hot_at = hot.map(|hot| at(2, hot));
+        let loads =
+            [load(1, at(2, "09:00:00"), Some(at(2, "09:20:00")), 800, &[]), load(2, at(2, "09:40:00"), None, 800, &[])];
+        let loads: Vec<WeighedLoad<'_>> = loads.iter().map(|load| WeighedLoad { load, masses: Vec::new() }).collect();
+        curve(&CurveAsk { kiln: &electric(), day: &written, loads: &loads, until }).unwrap()
+    }
+
+    fn at_time(curve: &DayCurve, time: &str) -> Vec<f64> {
+        curve.points.iter().filter(|point| point.at == at(2, time)).map(|point| point.celsius).collect()
+    }
+
+    #[test]
+    fn it_warms_holds_dips_and_recovers() {
+        let curve = drawn(at(2, "09:50:00"), None, None);
+        assert!(curve.points.windows(2).all(|pair| pair[0].at <= pair[1].at));
+        assert_eq!(curve.hot_at, at(2, "08:43:30"));
+        // The load takes 350 g · 0.49 J/(g·K) · 780 K = 133,770 J and the door 0.03 kWh out of 0.001355272054 kWh/K.
+        let dip = (133_770.0 / 3.6e6 + 0.03) / 0.001_355_272_054;
+        let [held, dipped] = at_time(&curve, "09:00:00")[..] else { panic!("{:?}", curve.points) };
+        assert!((held - 780.0).abs() < 1e-6 && (held - dipped - dip).abs() < 1e-3, "{held} {dipped} {dip}");
+        // Nine minutes of full power bring back 50 K with much to spare.
+        let [set] = at_time(&curve, "09:20:00")[..] else { panic!("{:?}", curve.points) };
+        assert!((set - 800.0).abs() < 1e-6, "{set}");
+        assert!((curve.highest - 800.0).abs() < 1e-6);
+        // The load still in it is drawn to the end.
+        assert_eq!(curve.set.iter().map(|set| set.to).collect::<Vec<_>>(), [at(2, "09:20:00"), at(2, "09:50:00")]);
+        assert_eq!(curve.off_at, None);
+    }
+
+    #[test]
+    fn it_cools_after_it_is_switched_off() {
+        let curve = drawn(at(2, "12:00:00"), Some("10:00:00"), None);
+        let model = HeatModel::of(&electric()).unwrap();
+        let begun = at_time(&curve, "10:00:00")[0];
+        let ended = curve.points.last().unwrap();
+        assert_eq!((ended.at, curve.off_at), (at(2, "12:00:00"), Some(at(2, "10:00:00"))));
+        assert!((ended.celsius - model.cooled(begun, 120.0)).abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_noted_time_stretches_the_warm_up() {
+        let curve = drawn(at(2, "08:58:00"), None, Some("08:55:00"));
+        assert!((at_time(&curve, "08:55:00")[0] - 780.0).abs() < 1e-6);
+        assert!(curve.points.iter().filter(|point| point.at < at(2, "08:54:00")).all(|point| point.celsius < 780.0));
+        assert_eq!(curve.points.last().unwrap().at, at(2, "08:58:00"));
+        let early = drawn(at(2, "08:10:00"), None, Some("08:55:00"));
+        assert_eq!(early.points.last().unwrap().at, at(2, "08:10:00"));
+        assert!(early.highest < 780.0);
+    }
+}

@@ -91,3 +91,33 @@ fn hot_seconds(day: &DayLoads<'_>, rates: &StudioRates) -> Result<Decimal, TooLa
         None => sum(loads.iter().map(|load| rated_seconds(load, rates)).collect::<Result<Vec<Decimal>, TooLarge>>()?),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::samples::{at, day, decimal, electric, load, rates};
+    use super::*;
+
+    #[test]
+    fn hours_count_from_the_renewal_by_days_and_by_loads_outside_them() {
+        // 2 March: 4 h noted. 5 March: on at 09:00, no end noted, last load out at 10:30. 7 March: no day, 10 + 5 min.
+        let days = [day(2, "08:00:00", Some("12:00:00")), day(5, "09:00:00", None)];
+        let loads = [
+            load(1, at(5, "10:00:00"), Some(at(5, "10:30:00")), 790, &["1"]),
+            load(2, at(7, "14:00:00"), Some(at(7, "14:10:00")), 790, &["1"]),
+            load(3, at(7, "15:00:00"), None, 790, &["1"]),
+        ];
+        let found = hot_hours(&electric(), &days, &loads, &rates()).unwrap();
+        assert_eq!((found.elements.used, found.elements.left), (decimal("5.75"), decimal("444.25")));
+        assert_eq!((found.thermocouple.used, found.thermocouple.lasts), (decimal("1.75"), Decimal::from(900)));
+    }
+
+    #[test]
+    fn the_reminder_comes_at_nine_tenths() {
+        let days = [day(2, "08:00:00", Some("17:00:00"))];
+        let wearing = |hours: i64| {
+            let rates = StudioRates { elements_hours: Decimal::from(hours), ..rates() };
+            hot_hours(&electric(), &days, &[], &rates).unwrap().elements.wearing
+        };
+        assert_eq!([11, 10, 9, 8].map(wearing), [Wearing::Fine, Wearing::Soon, Wearing::Due, Wearing::Due]);
+    }
+}

@@ -11,3 +11,6 @@ pub mod limits;
 pub mod plan;
 pub mod span;
 pub mod tariff;
+
+#[cfg(test)]
+mod samples;

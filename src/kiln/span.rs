@@ -199,3 +199,71 @@ pub(super) fn of_day(day: &KilnDay, model: Option<&HeatModel>, loads: &[InHeat<'
     };
     Ok(DaySpan { on, hot: day.hot_at.or_else(modelled).unwrap_or(latest).min(latest), end })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::samples::{at, day, decimal, electric, load};
+    use super::*;
+
+    #[test]
+    fn loads_go_to_the_day_they_were_fired_in() {
+        // A day that runs past midnight, one without an end, and loads outside both.
+        let mut late = day(2, "20:00:00", None);
+        late.day.off_at = Some(at(3, "01:30:00"));
+        let days = [day(5, "09:00:00", None), late];
+        let loads = [
+            load(1, at(3, "00:40:00"), Some(at(3, "00:43:00")), 790, &[]),
+            load(2, at(3, "01:30:00"), Some(at(3, "01:33:00")), 790, &[]),
+            load(3, at(6, "10:00:00"), None, 790, &[]),
+            load(4, at(8, "10:00:00"), None, 790, &[]),
+            load(5, at(5, "08:00:00"), None, 790, &[]),
+        ];
+        let found: Vec<(NaiveDate, Option<i64>, Vec<i64>)> = days_of(&days, &loads)
+            .iter()
+            .map(|day| (day.date, day.day.map(|day| day.id.0), day.loads.iter().map(|load| load.id.0).collect()))
+            .collect();
+        let date = |number| at(number, "00:00:00").date();
+        let expected = vec![
+            (date(2), Some(2), vec![1]),
+            (date(3), None, vec![2]),
+            (date(5), None, vec![5]),
+            (date(5), Some(5), vec![3]),
+            (date(8), None, vec![4]),
+        ];
+        assert_eq!(found, expected);
+    }
+
+    #[test]
+    fn a_day_is_hot_as_noted_or_by_the_model_and_at_the_latest_when_a_load_goes_in() {
+        let model = HeatModel::of(&electric()).unwrap();
+        let loads = [load(1, at(2, "09:00:00"), Some(at(2, "09:02:30")), 790, &[])];
+        let loads = finished(&loads).unwrap();
+        let mut written = day(2, "08:00:00", Some("12:00:00")).day;
+        let hot = |day: &KilnDay, model| of_day(day, model, &loads).unwrap().hot;
+        // 60 · C/k · ln(1.8 / (1.8 − k · 760)) = 43.5 min, as computed in Python.
+        assert_eq!(hot(&written, Some(&model)), at(2, "08:43:30"));
+        assert_eq!(hot(&written, None), at(2, "09:00:00"));
+        written.hot_at = Some(at(2, "08:50:00"));
+        assert_eq!(hot(&written, Some(&model)), at(2, "08:50:00"));
+        written.hot_at = Some(at(2, "09:10:00"));
+        assert_eq!(hot(&written, Some(&model)), at(2, "09:00:00"));
+        written.hot_at = None;
+        written.hold_celsius = decimal("5000");
+        assert_eq!(hot(&written, Some(&model)), at(2, "09:00:00"));
+    }
+
+    #[test]
+    fn what_cannot_be_is_told_with_what_is_accepted() {
+        let written = day(2, "08:00:00", Some("12:00:00")).day;
+        let early = [load(1, at(2, "07:59:00"), Some(at(2, "08:05:00")), 790, &[])];
+        let told = of_day(&written, None, &finished(&early).unwrap()).unwrap_err().to_string();
+        let expected = "a load begins at 2026-03-02 07:59:00, outside the kiln's day: accepted is between \
+                        2026-03-02 08:00:00 and 2026-03-02 12:00:00";
+        assert_eq!(told, expected);
+        let backwards = KilnDay { off_at: Some(at(2, "07:00:00")), ..written };
+        let told = of_day(&backwards, None, &[]).unwrap_err().to_string();
+        assert_eq!(told, "switched off at 2026-03-02 07:00:00: accepted is a time at or after 2026-03-02 08:00:00");
+        let wrong = [load(1, at(2, "09:05:00"), Some(at(2, "09:00:00")), 790, &[])];
+        assert!(matches!(finished(&wrong), Err(SpanProblem::EndsBeforeItBegins { load: LoadId(1), .. })));
+    }
+}

@@ -158,3 +158,82 @@ fn next_change(bands: &[TariffBand], at: NaiveDateTime) -> Option<NaiveDateTime>
         None => Some(at.date().succ_opt()?.and_time(NaiveTime::MIN)),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::samples::{at, decimal, money, rates};
+    use super::*;
+    use chrono::Weekday;
+
+    const WORK: [Weekday; 5] = [Weekday::Mon, Weekday::Tue, Weekday::Wed, Weekday::Thu, Weekday::Fri];
+
+    fn band(name: &str, days: &[Weekday], from: &str, to: &str, price: &str) -> TariffBand {
+        TariffBand {
+            name: name.to_owned(),
+            days: days.to_vec(),
+            from: from.parse().unwrap(),
+            to: to.parse().unwrap(),
+            price_per_kwh: money(price),
+        }
+    }
+
+    fn with(tariff: Vec<TariffBand>) -> StudioRates {
+        StudioRates { tariff, ..rates() }
+    }
+
+    #[test]
+    fn a_band_past_midnight_goes_by_the_day_of_each_minute() {
+        // Friday 6 March: cheap from 22:00, but Saturday's early hours are no working day.
+        let night = with(vec![band("night", &WORK, "22:00:00", "06:00:00", "0.1")]);
+        assert_eq!(band_at(&night.tariff, at(6, "23:59:59")), Some(0));
+        assert_eq!(band_at(&night.tariff, at(7, "00:00:00")), None);
+        assert_eq!(band_at(&night.tariff, at(2, "05:59:00")), Some(0));
+        assert_eq!(band_at(&night.tariff, at(2, "06:00:00")), None);
+        // Two hours cheap, one at the usual 0.20: (2 · 0.1 + 0.2) / 3 of 3 kWh.
+        assert_eq!(price(&night, at(6, "22:00:00"), at(7, "01:00:00"), Decimal::from(3)), Ok(decimal("0.4")));
+    }
+
+    #[test]
+    fn parts_of_a_minute_count_by_the_second() {
+        let day = with(vec![band("day", &WORK, "09:00:00", "17:00:00", "0.5")]);
+        let found = parts(&day, at(2, "08:59:30"), at(2, "09:00:45"));
+        let usual = BandPart { band: None, seconds: 30, price_per_kwh: money("0.2") };
+        assert_eq!(found, vec![usual, BandPart { band: Some(0), seconds: 45, price_per_kwh: money("0.5") }]);
+        // 75 kWh, one a second: 30 · 0.2 + 45 · 0.5.
+        assert_eq!(
+            price(&day, at(2, "08:59:30"), at(2, "09:00:45"), Decimal::from(75)).map(|price| price.normalize()),
+            Ok(decimal("28.5"))
+        );
+        assert_eq!(price(&day, at(2, "09:00:00"), at(2, "09:00:00"), Decimal::TWO), Ok(Decimal::ONE));
+    }
+
+    #[test]
+    fn of_two_bands_the_first_wins_and_one_of_equal_ends_holds_all_day() {
+        let both =
+            [band("noon", &WORK, "12:00:00", "13:00:00", "0.9"), band("all", &WORK, "07:00:00", "07:00:00", "0.3")];
+        assert_eq!(band_at(&both, at(3, "12:30:00")), Some(0));
+        assert_eq!(band_at(&both, at(3, "13:00:00")), Some(1));
+        assert_eq!(band_at(&both, at(3, "06:00:00")), Some(1));
+        assert_eq!(band_at(&both, at(8, "12:30:00")), None);
+        assert_eq!(problems(&both), Vec::new());
+    }
+
+    #[test]
+    fn each_problem_of_a_band_is_named() {
+        let bands = [
+            band("day", &[Weekday::Mon, Weekday::Mon], "07:00:30", "09:00:00", "0.2"),
+            band(" day", &[], "07:00:00", "09:00:00", "-0.2"),
+            band(" ", &WORK, "07:00:00", "09:00:00", "0"),
+        ];
+        let told: Vec<String> = problems(&bands).iter().map(ToString::to_string).collect();
+        let expected = [
+            "band 1 names Mon twice: accepted is each day once",
+            "band 1 runs from 07:00:30: accepted is a time in whole minutes",
+            "band 2 is called day, as another is: accepted is a name of its own",
+            "band 2 holds on no day: accepted is at least one day of the week",
+            "band 2 costs -0.2 per kWh: accepted is 0 or more",
+            "band 3 has no name: accepted is one such as “night”",
+        ];
+        assert_eq!(told, expected);
+    }
+}

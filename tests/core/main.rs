@@ -5,6 +5,7 @@
 mod cases;
 mod costing;
 mod cutting;
+mod kiln_heat;
 mod kiln_plan;
 mod measure;
 mod planning;

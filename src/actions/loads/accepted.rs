@@ -9,9 +9,7 @@ use crate::costing::cautions::Level;
 use crate::costing::load_check::{self, KilnLimits, LoadPiece, done_steps, shelf_area};
 use crate::kiln::limits::limits as kiln_limits;
 use crate::measure::{Decimal, exact};
-use crate::studio::{
-    BatchId, BatchRecord, BatchState, BenchDeed, HeatSource, Kiln, Load, LoadId, PieceId, StepKind,
-};
+use crate::studio::{BatchId, BatchRecord, BatchState, BenchDeed, HeatSource, Kiln, Load, LoadId, PieceId, StepKind};
 use chrono::{NaiveDate, NaiveDateTime};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -51,7 +49,11 @@ pub(super) fn fields(load: &Load, kiln: &Kiln) -> Result<(), Refusal> {
     let mut seen = BTreeSet::new();
     for charged in &load.charge {
         if !seen.insert(charged.piece) {
-            return Err(refuse("Pieces", format!("piece row {} twice", charged.piece.0), "each piece once is accepted"));
+            return Err(refuse(
+                "Pieces",
+                format!("piece row {} twice", charged.piece.0),
+                "each piece once is accepted",
+            ));
         }
     }
     Ok(())

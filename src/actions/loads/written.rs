@@ -98,12 +98,11 @@ fn hands_on(
     groups: &BTreeMap<(BatchId, usize), Group>,
     records: &BTreeMap<BatchId, BatchRecord>,
 ) -> Result<Vec<Decimal>, Refusal> {
-    let planned = groups.keys().filter_map(|(batch, step)| {
-        match &records.get(batch)?.batch.plan.steps.get(*step)?.kind {
+    let planned =
+        groups.keys().filter_map(|(batch, step)| match &records.get(batch)?.batch.plan.steps.get(*step)?.kind {
             StepKind::Fire(firing) => Some(firing.attended_minutes_per_load),
             _ => None,
-        }
-    });
+        });
     let all = match load.attended_minutes {
         Some(typed) => typed,
         None => exact::round(exact::sum(planned).map_err(too_large)?, MINUTE_PLACES),
@@ -113,11 +112,7 @@ fn hands_on(
 }
 
 /// Wage and overhead of the day: the studio's where the design follows them, otherwise the plan's.
-fn per_hour(
-    reader: Reader<'_>,
-    record: &BatchRecord,
-    studio: &StudioRates,
-) -> Result<(Decimal, Decimal), Refusal> {
+fn per_hour(reader: Reader<'_>, record: &BatchRecord, studio: &StudioRates) -> Result<(Decimal, Decimal), Refusal> {
     let follows = design::find(reader, record.batch.design)?.map(|found| found.follows).unwrap_or_default();
     let plan = &record.batch.plan.rates;
     let labour = if follows.labour { studio.labour_per_hour.amount() } else { plan.labour_per_hour };

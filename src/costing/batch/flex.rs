@@ -125,7 +125,10 @@ impl Flexed {
     }
 
     /// What pieces that went through steps took of them at plan: `through` has how many went through each.
-    pub(super) fn taken(&self, through: &BTreeMap<usize, u32>) -> Result<BTreeMap<Spot, (Decimal, Decimal)>, CostError> {
+    pub(super) fn taken(
+        &self,
+        through: &BTreeMap<usize, u32>,
+    ) -> Result<BTreeMap<Spot, (Decimal, Decimal)>, CostError> {
         let mut taken = BTreeMap::new();
         for (spot, planned) in &self.spots {
             let Some(count) = through.get(&spot.0) else { continue };
@@ -133,9 +136,8 @@ impl Flexed {
             if round(there, 8) <= Decimal::ZERO {
                 return Err(CostError::NothingLeft);
             }
-            let share = |all: Decimal| -> Result<Decimal, TooLarge> {
-                Ok(round(div(mul(all, count)?, there)?, PLAN_PLACES))
-            };
+            let share =
+                |all: Decimal| -> Result<Decimal, TooLarge> { Ok(round(div(mul(all, count)?, there)?, PLAN_PLACES)) };
             taken.insert(spot.clone(), (share(planned.quantity)?, share(planned.amount)?));
         }
         Ok(taken)

@@ -36,8 +36,11 @@ pub fn broken_laws(record: &BatchRecord) -> Vec<String> {
             broken.push(format!("{place}: {} pieces in, {out} accounted for", count.entered));
         }
     }
-    let here: Vec<_> =
-        now.standings().filter(|(_, standing)| !matches!(standing, Standing::Given(_))).map(|(piece, _)| piece).collect();
+    let here: Vec<_> = now
+        .standings()
+        .filter(|(_, standing)| !matches!(standing, Standing::Given(_)))
+        .map(|(piece, _)| piece)
+        .collect();
     let mut kept: Vec<_> = record.pieces.iter().map(|piece| piece.id).collect();
     kept.sort_unstable();
     if here != kept {

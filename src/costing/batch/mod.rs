@@ -14,8 +14,8 @@ mod reckon;
 mod variance;
 
 pub use account::{
-    BatchAccount, CostPart, LossCount, MaterialAccount, Moved, OwnCost, PieceAccount, PlannedActual, Stage, StepAccount,
-    VarianceLine, VarianceOf, Variances,
+    BatchAccount, CostPart, LossCount, MaterialAccount, Moved, OwnCost, PieceAccount, PlannedActual, Stage,
+    StepAccount, VarianceLine, VarianceOf, Variances,
 };
 pub use ask::{AccountAsk, AccountError, LoadShare};
 pub use laws::broken_laws;

@@ -282,7 +282,9 @@ impl BatchNow {
         if pieces.is_empty() && !matches!(deed, BenchDeed::Abandoned { .. }) {
             return Err(BenchProblem::NoPieces);
         }
-        if let Some(piece) = pieces.iter().zip(pieces.iter().skip(1)).find(|(one, next)| one >= next).map(|pair| *pair.1) {
+        if let Some(piece) =
+            pieces.iter().zip(pieces.iter().skip(1)).find(|(one, next)| one >= next).map(|pair| *pair.1)
+        {
             return Err(BenchProblem::Twice { piece });
         }
         match deed {

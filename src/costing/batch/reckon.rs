@@ -49,11 +49,8 @@ pub fn account(ask: &AccountAsk) -> Result<BatchAccount, AccountError> {
     let good = count(|standing| standing == Standing::Finished)?;
     let at_work = count(Standing::at_work)?;
     let plans = Plans::of(ledger, put_in)?;
-    let stage = if at_work > 0 {
-        Stage::SoFar { at_work }
-    } else {
-        Stage::Complete(variances(ledger, &plans, good, cost)?)
-    };
+    let stage =
+        if at_work > 0 { Stage::SoFar { at_work } } else { Stage::Complete(variances(ledger, &plans, good, cost)?) };
     let counts = ledger.now.counts();
     let steps = (0..ledger.now.steps())
         .map(|step| {

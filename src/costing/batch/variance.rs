@@ -55,12 +55,7 @@ impl Plans {
 }
 
 /// The variances of a batch of which nothing is at work; `cost` is its actual cost.
-pub(super) fn variances(
-    ledger: &Ledger<'_>,
-    plans: &Plans,
-    good: u32,
-    cost: Money,
-) -> Result<Variances, AccountError> {
+pub(super) fn variances(ledger: &Ledger<'_>, plans: &Plans, good: u32, cost: Money) -> Result<Variances, AccountError> {
     let scrap_value = Money::rounded(ledger.record.batch.plan.rates.scrap_value).amount();
     let Plans { standard, flexed } = plans;
     let planned_cost = standard.value(ledger.now.steps(), Decimal::from(good), scrap_value)?;

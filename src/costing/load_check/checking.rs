@@ -82,10 +82,7 @@ impl Accepted {
 
 /// A value less and more the tolerance.
 fn around(value: Decimal, tolerance: Decimal) -> Accepted {
-    Accepted {
-        from: exact::sub(value, tolerance).unwrap_or(value),
-        to: exact::add(value, tolerance).unwrap_or(value),
-    }
+    Accepted { from: exact::sub(value, tolerance).unwrap_or(value), to: exact::add(value, tolerance).unwrap_or(value) }
 }
 
 /// What all accept; none where there are none or they do not meet.
@@ -147,10 +144,7 @@ pub(super) fn ceilings(piece: &LoadPiece<'_>) -> Vec<Ceiling> {
         below: true,
         reason: CeilingReason::Metal,
         piece: Some(piece.piece),
-        text: format!(
-            "{words}: {} begins to melt at {solidus} °C; it stays below {celsius} °C",
-            blank.metal.words()
-        ),
+        text: format!("{words}: {} begins to melt at {solidus} °C; it stays below {celsius} °C", blank.metal.words()),
     });
     found
 }
@@ -195,7 +189,12 @@ fn cautions(pieces: &[LoadPiece<'_>], kiln: &KilnLimits, set: Decimal) -> Vec<Lo
             pieces: pieces.iter().map(|piece| piece.piece).collect(),
             code: CautionCode::KilnMax,
             level: Level::Stop,
-            text: format!("set to {} °C, and {} can hold {} °C at most", set.normalize(), kiln.name, hottest.normalize()),
+            text: format!(
+                "set to {} °C, and {} can hold {} °C at most",
+                set.normalize(),
+                kiln.name,
+                hottest.normalize()
+            ),
         });
     }
     for group in alike(pieces) {
