@@ -1,7 +1,7 @@
 //! What a batch cost, planned and actual: the answer's types.
 
-use super::now::Standing;
 use super::parts::CostParts;
+use super::track::Standing;
 use crate::measure::{Decimal, Money};
 use crate::studio::{BatchId, LossCause, LossKind, MaterialId, PieceId};
 

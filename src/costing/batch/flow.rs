@@ -2,8 +2,9 @@
 
 use super::account::{CostPart, Moved, OwnCost};
 use super::ask::{AccountAsk, AccountError, LoadShare};
-use super::now::{BatchNow, Standing, Track, pieces_of};
+use super::now::{BatchNow, pieces_of};
 use super::parts::{CostParts, shared_equally};
+use super::track::{Standing, Track};
 use crate::costing::share::split;
 use crate::measure::exact::{add, div, mul, round, sub};
 use crate::measure::money::MONEY_PLACES;

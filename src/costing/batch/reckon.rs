@@ -5,8 +5,8 @@ use super::account::{
 };
 use super::ask::{AccountAsk, AccountError};
 use super::flow::{self, Ledger};
-use super::now::Standing;
 use super::parts::shared_equally;
+use super::track::Standing;
 use super::variance::{Plans, variances};
 use crate::measure::exact::{add, div, mul, round};
 use crate::measure::{Decimal, Money, TooLarge};

@@ -102,12 +102,7 @@ fn same(then: Option<&Step>, now: &Step) -> bool {
     then.is_some_and(|then| then.name == now.name && then.kind.name() == now.kind.name())
 }
 
-fn learn_step(
-    design: DesignId,
-    index: usize,
-    step: &Step,
-    batches: &[&BatchRecord],
-) -> Result<LearnedStep, CostError> {
+fn learn_step(design: DesignId, index: usize, step: &Step, batches: &[&BatchRecord]) -> Result<LearnedStep, CostError> {
     let propose = |figure, planned: Decimal, (low, high): (Decimal, Decimal), proposed: Decimal| {
         let outside = planned < low || planned > high;
         (outside && proposed != planned).then(|| Proposal {

@@ -1,8 +1,9 @@
 //! What pieces are lost of: rows for lists and plots.
 
-use crate::costing::batch::BatchNow;
+use crate::costing::batch::{BatchNow, Standing};
 use crate::studio::{
-    BatchId, BatchRecord, BenchDeed, DesignId, ItemId, KilnId, LoadId, LossCause, LossKind, MaterialId, PieceId, StepKind,
+    BatchId, BatchRecord, BenchDeed, DesignId, ItemId, KilnId, LoadId, LossCause, LossKind, MaterialId, PieceId,
+    StepKind,
 };
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -49,7 +50,7 @@ pub fn loss_rows(
     (from, to): (NaiveDate, NaiveDate),
 ) -> Vec<LossRow> {
     let mut rows: Vec<LossRow> = Vec::new();
-    let mut now = BatchNow::of(&BatchRecord { entries: Vec::new(), ..record.clone() });
+    let mut now = BatchNow::before(record);
     for entry in &record.entries {
         let within = entry.date >= from && entry.date <= to;
         match &entry.deed {
@@ -62,7 +63,7 @@ pub fn loss_rows(
                 let mut steps: BTreeMap<usize, Vec<PieceId>> = BTreeMap::new();
                 for piece in pieces {
                     let step = match now.standing(*piece) {
-                        Some(crate::costing::batch::Standing::At(step)) => step,
+                        Some(Standing::At(step)) => step,
                         _ => record.batch.plan.steps.len(),
                     };
                     steps.entry(step).or_default().push(*piece);
@@ -175,12 +176,8 @@ pub fn bars(rows: &[LossRow], by: LossBy) -> Vec<LossBar> {
         if pieces == 0 {
             continue;
         }
-        let bar = bars.entry(of.clone()).or_insert_with(|| LossBar {
-            of,
-            causes: BTreeMap::new(),
-            abnormal: 0,
-            pieces: 0,
-        });
+        let bar =
+            bars.entry(of.clone()).or_insert_with(|| LossBar { of, causes: BTreeMap::new(), abnormal: 0, pieces: 0 });
         *bar.causes.entry(row.cause).or_default() += pieces;
         bar.pieces += pieces;
         if row.kind == LossKind::Abnormal {
