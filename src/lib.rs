@@ -6,7 +6,7 @@
 //! * [`studio`]: the domain, one file a noun.
 //! * [`costing`]: cost, price, refires, route checks, stock value: pure functions on the domain.
 //! * [`cutting`]: blanks laid out on a sheet, and what each costs: pure too.
-//! * [`kiln`]: the heat of a kiln, what a day of it costs and who bears it: pure too.
+//! * [`kiln`]: the heat of a kiln, what a day of it costs and who bears it, a day planned: pure too.
 //! * [`exchange`]: design files in and out.
 //! * [`book`]: the studio book, one SQLite file; the only place with SQL.
 //! * [`actions`]: one function for each thing a person does; the only place that opens a transaction.

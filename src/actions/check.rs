@@ -84,6 +84,12 @@ fn examine(book: &Book) -> Result<CheckReport, BookError> {
          issued to them is among the movements; finished pieces are numbered once"
     ));
     report.checked.push("every correction is one of a lot, every weighing one of a jar".to_owned());
+    report.problems.extend(super::kiln_check::problems(reader)?);
+    report.checked.push(
+        "every load: its pieces are those their batches say were fired in it, and no two are in one kiln together"
+            .to_owned(),
+    );
+    report.checked.push("every kiln has at most one day of a date".to_owned());
     if !kept.is_empty() {
         report.problems.push(format!("{} list entries belong to no item", kept.len()));
     }

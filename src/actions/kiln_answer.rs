@@ -3,9 +3,11 @@
 use crate::costing::batch::LoadShare;
 use crate::kiln::curve::DayCurve;
 use crate::kiln::day::{DayAccount, DayBasis, LoadPart};
+use crate::kiln::plan::PlanAsk;
 use crate::measure::Decimal;
 use crate::studio::{BatchId, BookKilnDay, BookLoad, FiringResult, Kiln, KilnId, PieceId};
 use chrono::NaiveDate;
+use std::collections::BTreeMap;
 
 /// A piece in a load, as the log shows it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -67,4 +69,41 @@ pub struct KilnDayAccount {
     /// Its heat over time, up to an hour after its end; none where the day was not written down or the kiln's figures give
     /// no model.
     pub curve: Option<DayCurve>,
+}
+
+/// What the planner of a kiln day is asked, with what its keys stand for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlanQuestion {
+    /// The question.
+    pub ask: PlanAsk,
+    /// The pieces in it by key.
+    pub pieces: BTreeMap<u64, PlanPiece>,
+    /// Pieces with firings ahead that this kiln cannot fire as planned.
+    pub left_out: Vec<LeftOut>,
+}
+
+/// A piece of a planned kiln day.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PlanPiece {
+    /// The piece.
+    pub piece: PieceId,
+    /// Its place in the batch it was begun in.
+    pub place: u32,
+    /// Its batch.
+    pub batch: BatchId,
+    /// The batch's number.
+    pub batch_number: u32,
+    /// What the batch is called.
+    pub batch_name: String,
+    /// The steps of its route its firings ahead are, from 0, in the order of the question.
+    pub steps: Vec<usize>,
+}
+
+/// A piece that takes no part in a planned kiln day.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LeftOut {
+    /// The piece.
+    pub piece: PieceId,
+    /// Why, a sentence that names it.
+    pub why: String,
 }

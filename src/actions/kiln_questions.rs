@@ -1,6 +1,7 @@
 //! What the faces ask of a book about kilns. Nothing here changes it.
 
 use super::kiln_answer::{KilnDayAccount, LoadAccount, LoadLine};
+pub(super) use super::kiln_days::load_shares;
 use super::kiln_days::{KilnTimes, Plans, shares_of};
 use crate::book::{Book, BookError, Reader, batch, document, kiln, load as firing_load, tile};
 use crate::costing::batch::LoadShare;

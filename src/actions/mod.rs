@@ -21,6 +21,7 @@ mod import;
 mod items;
 mod jars;
 mod kiln_answer;
+mod kiln_check;
 mod kiln_days;
 mod kiln_questions;
 mod kilns;
@@ -35,6 +36,7 @@ mod perform;
 mod period;
 mod photos;
 mod piece_questions;
+mod plan_ask;
 mod prices;
 mod questions;
 mod setup;
@@ -51,13 +53,14 @@ pub use bench_answer::{
 };
 pub use bench_questions::{batch, batch_heads, batch_need, batch_with_number, bench_uses, finished_pieces, losses};
 pub use check::{CheckReport, check};
-pub use kiln_answer::{KilnDayAccount, LoadAccount, LoadLine};
+pub use kiln_answer::{KilnDayAccount, LeftOut, LoadAccount, LoadLine, PlanPiece, PlanQuestion};
 pub use kiln_questions::{hot_hours, kiln_days, load, load_account, load_photo, loads, meter_readings, tile_photo};
 pub use loads::OVERRIDE_WORDS;
 pub use order::{ActionKey, Order};
 pub use outcome::{Added, Outcome, Refusal};
 pub use perform::{import, perform, redo, undo};
 pub use piece_questions::{piece_story, piece_with_number, pieces_of_lot};
+pub use plan_ask::plan_ask;
 pub use questions::{
     StockValue, StockValues, all_movements, attachment, correction_effect, corrections, count_preview, import_problems,
     import_shape, item_designs, landed, ledger, lot, movements, order, orders, photo, plans, shelf, snapshot,

@@ -93,6 +93,17 @@ pub(crate) fn days(
     Ok(days)
 }
 
+/// Every day with the kiln it is listed with, by kiln and date.
+pub(crate) fn every_day(reader: Reader<'_>) -> Result<Vec<(KilnId, BookKilnDay)>, BookError> {
+    let mut query = reader.connection().prepare("SELECT id, body, kiln_id FROM kiln_day ORDER BY kiln_id, date, id")?;
+    let mut rows = query.query([])?;
+    let mut days = Vec::new();
+    while let Some(row) = rows.next()? {
+        days.push((KilnId(row.get(2)?), day_from_row(row)?));
+    }
+    Ok(days)
+}
+
 /// Whether a day of a kiln was ever written down.
 pub(crate) fn any_day(reader: Reader<'_>, kiln: KilnId) -> Result<bool, BookError> {
     let mut query = reader.connection().prepare("SELECT EXISTS (SELECT 1 FROM kiln_day WHERE kiln_id = ?1)")?;

@@ -17,6 +17,7 @@ pub mod explain;
 pub mod geometry;
 pub mod jars;
 pub mod landed;
+pub mod learning;
 pub mod load_check;
 pub mod order_quantity;
 pub mod piece;

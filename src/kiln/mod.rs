@@ -1,5 +1,5 @@
-//! The kiln: how it heats, what a day of it costs and who bears that (kiln and batch method, sections 1 and 2). Pure
-//! functions on [`crate::studio`].
+//! The kiln: how it heats, what a day of it costs and who bears that (kiln and batch method, sections 1 and 2), and
+//! a day of it planned. Pure functions on [`crate::studio`].
 
 pub mod ceiling;
 pub mod curve;

@@ -3,7 +3,7 @@
 
 use crate::actions::{
     self, ActionKey, BenchUse, CheckReport, Counted, KilnDayAccount, LoadAccount, LossRow, NeededItem, Order, Outcome,
-    PieceOfLot, PieceStory, Reading, Refusal, StockValue,
+    PieceOfLot, PieceStory, PlanQuestion, Reading, Refusal, StockValue,
 };
 use crate::book::backup::{self, BackupFile};
 use crate::book::{Access, Book, BookError, Snapshot};
@@ -146,6 +146,13 @@ pub enum Request {
     },
     /// What the meter told of a kiln.
     MeterReadings(KilnId),
+    /// What the planner is asked for a day of a kiln.
+    PlanAsk {
+        /// The kiln.
+        kiln: KilnId,
+        /// When the day begins.
+        at: NaiveDateTime,
+    },
     /// How long a kiln's elements and thermocouple were hot.
     HotHours {
         /// The kiln.
@@ -260,6 +267,8 @@ pub enum Answer {
     KilnDays(KilnId, Result<Vec<KilnDayAccount>, BookError>),
     /// What the meter told of a kiln on each day it was read, oldest first.
     MeterReadings(KilnId, Result<Vec<MeterReading>, BookError>),
+    /// What the planner is asked for a day of a kiln; none for a torch, and where its figures give no model.
+    PlanAsk(KilnId, Result<Option<Box<PlanQuestion>>, BookError>),
     /// How long a kiln's elements and thermocouple were hot; none for a torch.
     HotHours(KilnId, Result<Option<HotHours>, BookError>),
     /// A load's photo, PNG bytes.
@@ -494,6 +503,9 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
         Request::LoadAccount(id) => Answer::LoadAccount(id, actions::load_account(book, id)),
         Request::KilnDays { kiln, from, to } => Answer::KilnDays(kiln, actions::kiln_days(book, kiln, from, to)),
         Request::MeterReadings(kiln) => Answer::MeterReadings(kiln, actions::meter_readings(book, kiln)),
+        Request::PlanAsk { kiln, at } => {
+            Answer::PlanAsk(kiln, actions::plan_ask(book, kiln, at).map(|question| question.map(Box::new)))
+        }
         Request::HotHours { kiln, today } => Answer::HotHours(kiln, actions::hot_hours(book, kiln, today)),
         Request::LoadPhoto(id) => Answer::LoadPhoto(id, actions::load_photo(book, id)),
         Request::TilePhoto(id) => Answer::TilePhoto(id, actions::tile_photo(book, id)),

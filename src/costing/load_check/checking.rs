@@ -118,6 +118,26 @@ pub(super) fn minutes_accepted(piece: &LoadPiece<'_>, rates: &StudioRates) -> Op
     Some((range.from <= range.to).then_some(range))
 }
 
+/// What a firing of a piece may be in a kiln.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FiringAccepted {
+    /// The planned temperature less and more the tolerance, °C.
+    pub planned: Accepted,
+    /// The highest temperature that is safe for the piece and the kiln, °C: see [`Ceiling::highest`].
+    pub ceiling: Decimal,
+    /// Minutes.
+    pub minutes: Accepted,
+}
+
+/// What the firing of a piece at its step may be; none where it is no firing, or where no minutes are left. A kiln without
+/// a ceiling of its own sets none.
+pub fn firing_accepted(piece: &LoadPiece<'_>, kiln: &KilnLimits, rates: &StudioRates) -> Option<FiringAccepted> {
+    let planned = around(piece.firing()?.celsius, rates.heat_tolerance_c);
+    let ceilings = ceilings(piece).into_iter().chain(kiln_ceiling(kiln));
+    let ceiling = ceilings.map(|ceiling| ceiling.highest()).min()?;
+    Some(FiringAccepted { planned, ceiling, minutes: minutes_accepted(piece, rates)?? })
+}
+
 /// The ceilings of a piece.
 pub(super) fn ceilings(piece: &LoadPiece<'_>) -> Vec<Ceiling> {
     let mut found = Vec::new();

@@ -5,7 +5,7 @@ mod checking;
 mod offering;
 mod waiting;
 
-pub use checking::{KilnLimits, check, shelf_area};
+pub use checking::{FiringAccepted, KilnLimits, check, firing_accepted, shelf_area};
 pub use offering::offers;
 pub use waiting::{done_steps, waiting};
 
