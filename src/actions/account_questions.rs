@@ -1,11 +1,11 @@
 //! What a batch and its pieces cost, from stock and kiln. Nothing here changes the book.
 
 use super::bench_answer::CostOfPiece;
-use super::kiln_questions;
+use super::kiln_days;
 use crate::book::{Book, BookError, Reader, batch, document, movement};
-use crate::costing::batch::{AccountAsk, AccountError, BatchAccount, LoadShare, Standing, account};
+use crate::costing::batch::{AccountAsk, AccountError, BatchAccount, Standing, account};
 use crate::costing::stock::ledger;
-use crate::measure::{Decimal, Money, TooLarge, exact};
+use crate::measure::{Money, TooLarge};
 use crate::studio::{BatchId, BatchRecord, BenchDeed, ItemId, LoadId, MovementId, PieceId};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -17,7 +17,7 @@ pub fn batch_account(book: &Book, id: BatchId) -> Result<Option<BatchAccount>, B
 
 fn read_account(reader: Reader<'_>, id: BatchId) -> Result<Option<BatchAccount>, BookError> {
     let Some(ask) = ask(reader, id)? else { return Ok(None) };
-    account(id, &ask).map(Some).map_err(|error| match error {
+    account(&ask).map(Some).map_err(|error| match error {
         AccountError::TooLarge(error) => BookError::TooLarge(error.to_string()),
         other => BookError::Odd(format!("a batch whose cost cannot be said: {other}")),
     })
@@ -55,7 +55,12 @@ pub(super) fn cost_of_piece(
 /// All that the account of a batch is reckoned from: the batches its pieces came through, what was issued to them at book
 /// cost, and what their loads cost.
 fn ask(reader: Reader<'_>, id: BatchId) -> Result<Option<AccountAsk>, BookError> {
-    let mut ask = AccountAsk::default();
+    let mut ask = AccountAsk {
+        batch: id,
+        records: BTreeMap::new(),
+        issue_costs: BTreeMap::new(),
+        load_shares: BTreeMap::new(),
+    };
     let mut to_read = vec![id];
     while let Some(next) = to_read.pop() {
         if ask.records.contains_key(&next) {
@@ -76,7 +81,7 @@ fn ask(reader: Reader<'_>, id: BatchId) -> Result<Option<AccountAsk>, BookError>
         used(record, &mut moved, &mut loads);
     }
     ask.issue_costs = issue_costs(reader, &moved)?;
-    ask.load_shares = load_shares(reader, loads)?;
+    ask.load_shares = kiln_days::load_shares(reader, &loads.into_iter().collect::<Vec<_>>())?;
     Ok(Some(ask))
 }
 
@@ -113,41 +118,6 @@ fn issue_costs(
         }
     }
     Ok(costs)
-}
-
-/// What each piece bears of loads.
-fn load_shares(
-    reader: Reader<'_>,
-    loads: BTreeSet<LoadId>,
-) -> Result<BTreeMap<(LoadId, PieceId), LoadShare>, BookError> {
-    let loads: Vec<LoadId> = loads.into_iter().collect();
-    let mut shares = BTreeMap::new();
-    for load in kiln_questions::load_shares(reader, &loads)? {
-        let hours = in_hours(load.whole.minutes)?;
-        let price_per_kwh = per_unit(load.whole.energy, load.whole.kwh)?;
-        let wear_per_hour = per_unit(load.whole.wear, hours)?;
-        for piece in &load.pieces {
-            let share = LoadShare {
-                kwh: piece.cost.kwh,
-                energy: piece.cost.energy,
-                wear: piece.cost.wear,
-                hot_hours: in_hours(piece.cost.minutes)?,
-                price_per_kwh,
-                wear_per_hour,
-            };
-            shares.insert((load.load, piece.piece), share);
-        }
-    }
-    Ok(shares)
-}
-
-fn in_hours(minutes: Decimal) -> Result<Decimal, BookError> {
-    exact::div(minutes, Decimal::from(60)).map_err(too_large)
-}
-
-/// Money a unit; nothing where there is no unit.
-fn per_unit(money: Money, units: Decimal) -> Result<Decimal, BookError> {
-    if units.is_zero() { Ok(Decimal::ZERO) } else { exact::div(money.amount(), units).map_err(too_large) }
 }
 
 fn too_large(error: TooLarge) -> BookError {

@@ -1,9 +1,8 @@
-//! What the book answers about batches, pieces, their losses and where their stock came from.
+//! What the book answers about batches, pieces and where their stock came from.
 
 use crate::measure::{Decimal, Money, Quantity, Unit};
 use crate::studio::{
-    BatchHead, BatchId, BookLoad, DesignId, EntryId, FiringResult, ItemId, KilnId, LoadId, LossCause, LossKind, LotId,
-    MaterialId, MovementId, MovementKind, Piece, PieceId,
+    BatchHead, BatchId, BookLoad, DesignId, FiringResult, ItemId, LotId, MaterialId, MovementId, MovementKind, Piece,
 };
 use chrono::NaiveDate;
 
@@ -155,45 +154,4 @@ pub struct PieceStory {
     pub cost: Option<Money>,
     /// What that is made of; adds up to it. Empty while it is not finished.
     pub parts: Vec<CostOfPiece>,
-}
-
-/// Pieces lost at one step on one occasion.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct LossRow {
-    /// The entry that says so.
-    pub entry: EntryId,
-    /// The day.
-    pub date: NaiveDate,
-    /// The batch.
-    pub batch: BatchId,
-    /// Its number.
-    pub batch_number: u32,
-    /// The design.
-    pub design: DesignId,
-    /// The design's code when the batch began.
-    pub code: String,
-    /// What the batch is called.
-    pub batch_name: String,
-    /// The step, from 0.
-    pub step: usize,
-    /// Its name.
-    pub step_name: String,
-    /// The pieces.
-    pub pieces: Vec<PieceId>,
-    /// Of what.
-    pub cause: LossCause,
-    /// Usual or not.
-    pub kind: LossKind,
-    /// The batch was given up.
-    pub abandoned: bool,
-    /// The enamel of the latest coat at or before the step: material and its name in the plan; none before the first coat.
-    pub enamel: Option<(MaterialId, String)>,
-    /// The item that enamel is taken from.
-    pub item: Option<ItemId>,
-    /// The load it happened in.
-    pub load: Option<LoadId>,
-    /// The kiln of that load, with its name.
-    pub kiln: Option<(KilnId, String)>,
-    /// Anything else.
-    pub note: String,
 }

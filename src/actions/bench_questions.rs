@@ -2,17 +2,18 @@
 
 use super::Refusal;
 use super::batches::plan_of;
-use super::bench_answer::{BenchUse, LossRow, NeededItem};
+use super::bench_answer::{BenchUse, NeededItem};
 use super::stock::too_large;
-use crate::book::{Book, BookError, Reader, batch, bench_entry, item, item_state, kiln, load};
-use crate::costing::batch::{BatchNow, Standing, need, reserved};
+use crate::book::{Book, BookError, Reader, batch, bench_entry, design, item, item_state, load};
+use crate::costing::batch::{need, reserved};
+use crate::costing::learning::{self, Learned, LossRow, RECENT_BATCHES, loss_rows};
 use crate::measure::{Money, Quantity};
 use crate::studio::{
-    Batch, BatchHead, BatchId, BatchRecord, BatchState, BenchDeed, BenchEntry, DesignId, FinishedPiece, ItemId, KilnId,
-    LoadId, LossCause, LossKind, MaterialId, MovementKind, Piece, PieceId, StepKind,
+    Batch, BatchHead, BatchId, BatchRecord, BatchState, BenchDeed, BenchEntry, DesignId, FinishedPiece, ItemId,
+    MovementKind, Piece, PieceId,
 };
 use chrono::NaiveDate;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Every batch as a line of a list, newest first; of one state where one is given.
 pub fn batch_heads(book: &Book, state: Option<BatchState>) -> Result<Vec<BatchHead>, BookError> {
@@ -133,122 +134,40 @@ pub(super) fn reserved_of(open: &[BatchRecord]) -> Result<BTreeMap<ItemId, Quant
 
 /// Everything lost from one day to another, both included, oldest first; a batch given up has a row a step.
 pub fn losses(book: &Book, from: NaiveDate, to: NaiveDate) -> Result<Vec<LossRow>, BookError> {
-    let read = || {
-        let reader = book.reader();
-        let mut books = Batches::new(reader);
-        let mut kilns: BTreeMap<LoadId, Option<(KilnId, String)>> = BTreeMap::new();
-        let mut rows = Vec::new();
-        for entry in bench_entry::losses(reader, from, to)? {
-            let Some(record) = books.find(entry.batch)? else { continue };
-            for lost in lost_by(record, &entry) {
-                let kiln = match lost.load {
-                    None => None,
-                    Some(id) => match kilns.get(&id) {
-                        Some(known) => known.clone(),
-                        None => {
-                            let found = kiln_of(reader, id)?;
-                            kilns.insert(id, found.clone());
-                            found
-                        }
-                    },
-                };
-                rows.push(loss_row(record, &entry, lost, kiln));
-            }
+    read_losses(book.reader(), from, to).map_err(|fault| fault.of_book(book.path()))
+}
+
+fn read_losses(reader: Reader<'_>, from: NaiveDate, to: NaiveDate) -> Result<Vec<LossRow>, BookError> {
+    let (mut batches, mut kilns) = (BTreeSet::new(), BTreeMap::new());
+    for entry in bench_entry::losses(reader, from, to)? {
+        batches.insert(entry.batch);
+        if let BenchDeed::Lost { load: Some(id), .. } = entry.deed
+            && !kilns.contains_key(&id)
+            && let Some(found) = load::find(reader, id)?
+        {
+            kilns.insert(id, found.load.kiln);
         }
-        Ok(rows)
+    }
+    let mut rows = Vec::new();
+    for id in batches {
+        if let Some(record) = batch::find(reader, id)? {
+            rows.extend(loss_rows(&record, &kilns, (from, to)));
+        }
+    }
+    rows.sort_by(|one, other| one.date.cmp(&other.date).then(one.batch.cmp(&other.batch)));
+    Ok(rows)
+}
+
+/// What a design's last batches say about its figures, with what is proposed; none where there is no such design.
+pub fn learned(book: &Book, id: DesignId) -> Result<Option<Learned>, BookError> {
+    let read = || {
+        let Some(found) = design::find(book.reader(), id)? else { return Ok(None) };
+        let batches = batch::of_design(book.reader(), id, RECENT_BATCHES)?;
+        learning::learned(id, &found.design, &batches)
+            .map(Some)
+            .map_err(|error| BookError::Odd(format!("a batch whose plan cannot be costed: {error}")))
     };
     read().map_err(|fault: BookError| fault.of_book(book.path()))
-}
-
-/// Pieces lost at one step by one entry.
-struct LostAt {
-    step: usize,
-    pieces: Vec<PieceId>,
-    cause: LossCause,
-    kind: LossKind,
-    abandoned: bool,
-    load: Option<LoadId>,
-    note: String,
-}
-
-fn lost_by(record: &BatchRecord, entry: &BenchEntry) -> Vec<LostAt> {
-    match &entry.deed {
-        BenchDeed::Lost { step, pieces, cause, kind, load, note } => vec![LostAt {
-            step: *step,
-            pieces: pieces.clone(),
-            cause: *cause,
-            kind: *kind,
-            abandoned: false,
-            load: *load,
-            note: note.clone(),
-        }],
-        BenchDeed::Abandoned { pieces, why } => given_up(record, entry, pieces, why),
-        _ => Vec::new(),
-    }
-}
-
-/// The pieces of a batch given up, by the step each was at.
-fn given_up(record: &BatchRecord, entry: &BenchEntry, pieces: &[PieceId], why: &str) -> Vec<LostAt> {
-    let earlier = record.entries.iter().filter(|earlier| earlier.id < entry.id).cloned().collect();
-    let now = BatchNow::of(&BatchRecord { entries: earlier, ..record.clone() });
-    let mut by_step: BTreeMap<usize, Vec<PieceId>> = BTreeMap::new();
-    for piece in pieces {
-        let step = match now.standing(*piece) {
-            Some(Standing::At(step)) => step,
-            _ => record.batch.plan.steps.len(),
-        };
-        by_step.entry(step).or_default().push(*piece);
-    }
-    let row = |(step, pieces)| LostAt {
-        step,
-        pieces,
-        cause: LossCause::Other,
-        kind: LossKind::Abnormal,
-        abandoned: true,
-        load: None,
-        note: why.to_owned(),
-    };
-    by_step.into_iter().map(row).collect()
-}
-
-fn loss_row(record: &BatchRecord, entry: &BenchEntry, lost: LostAt, kiln: Option<(KilnId, String)>) -> LossRow {
-    let enamel = enamel_at(&record.batch, lost.step);
-    let item = enamel.as_ref().and_then(|(material, _)| record.batch.stock.get(material).copied());
-    LossRow {
-        entry: entry.id,
-        date: entry.date,
-        batch: record.id,
-        batch_number: record.batch.number,
-        design: record.batch.design,
-        code: record.batch.plan.code.to_string(),
-        batch_name: record.batch.name.clone(),
-        step: lost.step,
-        step_name: step_name(&record.batch, lost.step),
-        pieces: lost.pieces,
-        cause: lost.cause,
-        kind: lost.kind,
-        abandoned: lost.abandoned,
-        enamel,
-        item,
-        load: lost.load,
-        kiln,
-        note: lost.note,
-    }
-}
-
-fn kiln_of(reader: Reader<'_>, id: LoadId) -> Result<Option<(KilnId, String)>, BookError> {
-    let Some(found) = load::find(reader, id)? else { return Ok(None) };
-    Ok(kiln::find(reader, found.load.kiln)?.map(|kiln| (found.load.kiln, kiln.name)))
-}
-
-/// The enamel of the latest coat at or before a step, with its name in the plan.
-fn enamel_at(batch: &Batch, step: usize) -> Option<(MaterialId, String)> {
-    let coat = batch.plan.steps.iter().take(step.saturating_add(1)).rev().find_map(|step| match &step.kind {
-        StepKind::Coat(coat) => Some(&coat.material),
-        _ => None,
-    })?;
-    let name = batch.plan.materials.iter().find(|material| material.id == *coat).map(|material| material.name.clone());
-    Some((coat.clone(), name.unwrap_or_else(|| coat.to_string())))
 }
 
 /// The name of a step of a batch's route; past the last, pieces wait to be finished.

@@ -1,5 +1,6 @@
 //! From a lot forward to pieces, and from a piece back to lots, loads and minutes.
 
+use super::account_questions::cost_of_piece;
 use super::bench_answer::{LoadOfPiece, LotInPiece, MinutesOfPiece, PieceOfLot, PieceStory};
 use super::bench_questions::{Batches, step_name};
 use crate::book::{Book, BookError, Reader, batch, bench_entry, item, kiln, load, movement};
@@ -102,6 +103,12 @@ fn read_story(reader: Reader<'_>, id: PieceId) -> Result<Option<PieceStory>, Boo
     story.all_minutes = exact::sum(minutes.values().map(|(_, minutes)| *minutes)).map_err(too_large)?;
     story.minutes =
         minutes.into_iter().map(|(step, (step_name, minutes))| MinutesOfPiece { step, step_name, minutes }).collect();
+    if story.piece.number.is_some()
+        && let Some((cost, parts)) = cost_of_piece(reader, story.piece.batch, id)?
+    {
+        story.cost = Some(cost);
+        story.parts = parts;
+    }
     Ok(Some(story))
 }
 

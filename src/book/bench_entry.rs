@@ -74,18 +74,6 @@ pub(crate) fn of_movement(reader: Reader<'_>, movement: MovementId) -> Result<Op
     rows.next()?.map(from_row).transpose()
 }
 
-/// Every firing written down, in order.
-pub(crate) fn firings(reader: Reader<'_>) -> Result<Vec<BenchEntry>, BookError> {
-    let sql = format!("SELECT {COLUMNS} FROM bench_entry WHERE deed = 'fired' ORDER BY id");
-    let mut query = reader.connection().prepare(&sql)?;
-    let mut rows = query.query([])?;
-    let mut entries = Vec::new();
-    while let Some(row) = rows.next()? {
-        entries.push(from_row(row)?);
-    }
-    Ok(entries)
-}
-
 /// What was taken of an item to the bench, and what came back from it, in the order of entry.
 pub(crate) fn of_item(reader: Reader<'_>, item: ItemId) -> Result<Vec<BenchEntry>, BookError> {
     let mut query = reader.connection().prepare(
@@ -93,6 +81,18 @@ pub(crate) fn of_item(reader: Reader<'_>, item: ItemId) -> Result<Vec<BenchEntry
          JOIN bench_entry ON bench_entry.movement_id = movement.id WHERE movement.item_id = ?1 ORDER BY bench_entry.id",
     )?;
     let mut rows = query.query([item.0])?;
+    let mut entries = Vec::new();
+    while let Some(row) = rows.next()? {
+        entries.push(from_row(row)?);
+    }
+    Ok(entries)
+}
+
+/// Every firing written down, in order.
+pub(crate) fn firings(reader: Reader<'_>) -> Result<Vec<BenchEntry>, BookError> {
+    let sql = format!("SELECT {COLUMNS} FROM bench_entry WHERE deed = 'fired' ORDER BY id");
+    let mut query = reader.connection().prepare(&sql)?;
+    let mut rows = query.query([])?;
     let mut entries = Vec::new();
     while let Some(row) = rows.next()? {
         entries.push(from_row(row)?);

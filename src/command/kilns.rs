@@ -8,7 +8,7 @@ use super::session::Session;
 use super::table::{Align, Table};
 use super::typed;
 use super::words::{number, plain};
-use super::{kiln_days, kiln_log};
+use super::{kiln_days, kiln_log, kiln_plan};
 use crate::actions::{self, Action};
 use crate::kiln::fit::{FEWEST_READINGS, HeatFit, fit};
 use crate::kiln::heat::{HeatFrom, HeatModel};
@@ -24,7 +24,7 @@ pub(super) fn kiln(session: &mut Session<'_>, task: KilnTask) -> Result<(), Fail
         KilnTask::Log(task) => kiln_log::log(session, *task),
         KilnTask::Day(task) => kiln_days::day(session, *task),
         KilnTask::Fit(task) => fitted(session, &task),
-        KilnTask::Plan(_) => Ok(()),
+        KilnTask::Plan(task) => kiln_plan::plan(session, &task),
     }
 }
 

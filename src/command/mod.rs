@@ -33,7 +33,7 @@ mod designs;
 mod export;
 mod kiln_days;
 mod kiln_log;
-//mod kiln_plan;
+mod kiln_plan;
 mod kilns;
 mod learn;
 mod orders;

@@ -2,13 +2,15 @@
 //! [`Snapshot`] when the book has changed. No closure over a connection leaves or enters it.
 
 use crate::actions::{
-    self, ActionKey, BenchUse, CheckReport, Counted, KilnDayAccount, LoadAccount, LossRow, NeededItem, Order, Outcome,
-    PieceOfLot, PieceStory, PlanQuestion, Reading, Refusal, StockValue,
+    self, ActionKey, BenchUse, CheckReport, Counted, KilnDayAccount, LoadAccount, NeededItem, Order, Outcome, PieceOfLot,
+    PieceStory, PlanQuestion, Reading, Refusal, StockValue,
 };
 use crate::book::backup::{self, BackupFile};
 use crate::book::{Access, Book, BookError, Snapshot};
+use crate::costing::batch::BatchAccount;
 use crate::costing::correction::CorrectionEffect;
 use crate::costing::counting::CountedItem;
+use crate::costing::learning::{Learned, LossRow};
 use crate::costing::planning::{ItemPlan, PlanningRates};
 use crate::costing::weigh::WeighedItem;
 use crate::exchange::movement_file::{ImportPlan, Planned, RowProblem, Shelf};
@@ -102,6 +104,10 @@ pub enum Request {
     BatchWithNumber(u32),
     /// What a batch of so many pieces of a design would take from stock.
     BatchNeed(DesignId, u32),
+    /// What a batch cost.
+    BatchAccount(BatchId),
+    /// What a design's last batches say about its figures.
+    Learned(DesignId),
     /// Pieces finished from one day to another.
     FinishedPieces {
         /// The first day.
@@ -245,6 +251,10 @@ pub enum Answer {
     BatchWithNumber(u32, Result<Option<BatchId>, BookError>),
     /// What a batch of so many pieces of a design would take from stock, by the items' names.
     BatchNeed(DesignId, u32, Result<Vec<NeededItem>, Refusal>),
+    /// What a batch cost; none where there is no such batch.
+    BatchAccount(BatchId, Result<Option<Box<BatchAccount>>, BookError>),
+    /// What a design's last batches say about its figures; none where there is no such design.
+    Learned(DesignId, Result<Option<Learned>, BookError>),
     /// Finished pieces, newest first.
     FinishedPieces(Result<Vec<FinishedPiece>, BookError>),
     /// A piece from its beginning; none where there is no such piece.
@@ -487,6 +497,10 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
         Request::BatchNeed(design, pieces) => {
             Answer::BatchNeed(design, pieces, actions::batch_need(book, design, pieces))
         }
+        Request::BatchAccount(id) => {
+            Answer::BatchAccount(id, actions::batch_account(book, id).map(|found| found.map(Box::new)))
+        }
+        Request::Learned(design) => Answer::Learned(design, actions::learned(book, design)),
         Request::FinishedPieces { from, to } => Answer::FinishedPieces(actions::finished_pieces(book, from, to)),
         Request::PieceStory(id) => {
             Answer::PieceStory(id, actions::piece_story(book, id).map(|story| story.map(Box::new)))
