@@ -55,12 +55,8 @@ pub(super) fn cost_of_piece(
 /// All that the account of a batch is reckoned from: the batches its pieces came through, what was issued to them at book
 /// cost, and what their loads cost.
 fn ask(reader: Reader<'_>, id: BatchId) -> Result<Option<AccountAsk>, BookError> {
-    let mut ask = AccountAsk {
-        batch: id,
-        records: BTreeMap::new(),
-        issue_costs: BTreeMap::new(),
-        load_shares: BTreeMap::new(),
-    };
+    let mut ask =
+        AccountAsk { batch: id, records: BTreeMap::new(), issue_costs: BTreeMap::new(), load_shares: BTreeMap::new() };
     let mut to_read = vec![id];
     while let Some(next) = to_read.pop() {
         if ask.records.contains_key(&next) {

@@ -51,7 +51,9 @@ pub use bench_action::{
 pub use bench_answer::{
     BenchUse, CostOfPiece, LoadOfPiece, LotInPiece, MinutesOfPiece, NeededItem, PieceOfLot, PieceStory,
 };
-pub use bench_questions::{batch, batch_heads, batch_need, batch_with_number, bench_uses, finished_pieces, learned, losses};
+pub use bench_questions::{
+    batch, batch_heads, batch_need, batch_with_number, bench_uses, finished_pieces, learned, losses,
+};
 pub use check::{CheckReport, check};
 pub use kiln_answer::{KilnDayAccount, LeftOut, LoadAccount, LoadLine, PlanPiece, PlanQuestion};
 pub use kiln_questions::{hot_hours, kiln_days, load, load_account, load_photo, loads, meter_readings, tile_photo};

@@ -129,13 +129,7 @@ fn text(
     session.say("Check each load before its door closes; the maker's safety data sheet and local rules come first.")
 }
 
-fn plan_json(
-    found: &KilnPlan,
-    question: &PlanQuestion,
-    begin: NaiveDateTime,
-    at: NaiveDateTime,
-    kiln: &str,
-) -> Value {
+fn plan_json(found: &KilnPlan, question: &PlanQuestion, begin: NaiveDateTime, at: NaiveDateTime, kiln: &str) -> Value {
     let loads: Vec<Value> = found
         .loads
         .iter()

@@ -2,8 +2,8 @@
 //! [`Snapshot`] when the book has changed. No closure over a connection leaves or enters it.
 
 use crate::actions::{
-    self, ActionKey, BenchUse, CheckReport, Counted, KilnDayAccount, LoadAccount, NeededItem, Order, Outcome, PieceOfLot,
-    PieceStory, PlanQuestion, Reading, Refusal, StockValue,
+    self, ActionKey, BenchUse, CheckReport, Counted, KilnDayAccount, LoadAccount, NeededItem, Order, Outcome,
+    PieceOfLot, PieceStory, PlanQuestion, Reading, Refusal, StockValue,
 };
 use crate::book::backup::{self, BackupFile};
 use crate::book::{Access, Book, BookError, Snapshot};
