@@ -142,7 +142,11 @@ fn cost_text(session: &mut Session<'_>, account: &BatchAccount, preferences: &Pr
     ] {
         table.row([words.to_owned(), fine_money(amount.amount(), preferences)]);
     }
-    for (words, amount) in [("less scrap", spent.scrap), ("less losses that are not usual", account.abnormal)] {
+    for (words, amount) in [
+        ("less scrap", spent.scrap),
+        ("less losses that are not usual", account.abnormal),
+        ("less what went with pieces to other batches", gave(account)?),
+    ] {
         if !amount.is_zero() {
             table.row([words.to_owned(), fine_money(amount.amount(), preferences)]);
         }
@@ -171,14 +175,20 @@ fn cost_text(session: &mut Session<'_>, account: &BatchAccount, preferences: &Pr
     Ok(())
 }
 
+/// What went with pieces to other batches.
+fn gave(account: &BatchAccount) -> Result<Money, Failure> {
+    let sum = account.gave.iter().try_fold(Money::ZERO, |sum, moved| sum.plus(moved.amount));
+    sum.map_err(Failure::from)
+}
+
 /// JSON: `batch` (its number), `design` (code), `name`, `started`, `state`, `note`; `steps`: list of `step` (from 1),
 /// `name`, `kind`, `entered`, `waiting`, `passed`, `skipped`, `sent_back`, `lost`, `given`, and of the account `minutes`,
 /// `loads`, `kwh`, `hot_hours`, `cost` (each `planned` and `actual`, planned flexed to the pieces put in), `materials`: list
 /// of `material`, `quantity` and `cost` (likewise); `pieces`: list of `piece` (its name in the batch), `standing` (`step`,
 /// `done`, `finished`, `lost`, `given`), `step` (where it waits or was lost), `cause` and `loss` (`normal` or `abnormal`)
 /// of one lost, `number` and `second` of one finished, `cost` (so far, of one at work or finished); `account`: `complete`,
-/// `put_in`, `good`, `materials`, `labour`, `overhead`, `kiln_energy`, `kiln_wear`, `came`, `scrap`, `abnormal`, `cost`,
-/// `unborne`, and `variances` (null while pieces are at work): `planned`, `price`, `usage`, `time`, `yield`, `difference`.
+/// `put_in`, `good`, `materials`, `labour`, `overhead`, `kiln_energy`, `kiln_wear`, `came`, `scrap`, `abnormal`, `gave`
+/// (with pieces to other batches), `cost`, `unborne`, and `variances` (null while pieces are at work): `planned`, `price`, `usage`, `time`, `yield`, `difference`.
 pub(super) fn batch_json(book: &Book, found: &Found) -> Result<Value, Failure> {
     let batch = &found.record.batch;
     let account = actions::batch_account(book, found.record.id)?;
@@ -222,7 +232,7 @@ pub(super) fn batch_json(book: &Book, found: &Found) -> Result<Value, Failure> {
     Ok(json!({
         "batch": batch.number, "design": batch.plan.code.to_string(), "name": batch.name, "started": batch.started,
         "state": batch.state.name(), "note": batch.note, "steps": steps, "pieces": pieces,
-        "account": account.as_ref().map(account_json),
+        "account": account.as_ref().map(account_json).transpose()?,
     }))
 }
 
@@ -250,20 +260,20 @@ fn piece_json(found: &Found, id: PieceId, standing: Standing, cost: Option<Money
     })
 }
 
-fn account_json(account: &BatchAccount) -> Value {
+fn account_json(account: &BatchAccount) -> Result<Value, Failure> {
     let spent = &account.spent;
     let variances = match &account.stage {
         Stage::Complete(variances) => Some(variances_json(variances)),
         Stage::SoFar { .. } => None,
     };
-    json!({
+    Ok(json!({
         "complete": variances.is_some(), "put_in": account.put_in, "good": account.good,
         "materials": spent.materials.to_string(), "labour": spent.labour.to_string(),
         "overhead": spent.overhead.to_string(), "kiln_energy": spent.kiln_energy.to_string(),
         "kiln_wear": spent.kiln_wear.to_string(), "came": spent.came.to_string(), "scrap": spent.scrap.to_string(),
-        "abnormal": account.abnormal.to_string(), "cost": account.cost.to_string(),
-        "unborne": account.unborne.to_string(), "variances": variances,
-    })
+        "abnormal": account.abnormal.to_string(), "gave": gave(account)?.to_string(),
+        "cost": account.cost.to_string(), "unborne": account.unborne.to_string(), "variances": variances,
+    }))
 }
 
 fn variances_json(variances: &Variances) -> Value {

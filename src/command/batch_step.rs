@@ -114,7 +114,8 @@ fn measured<'a>(
     let (name, typed) = text.rsplit_once('=').ok_or_else(|| {
         Failure::invalid(format!("{field}: {text:?} was given; MATERIAL=QUANTITY is accepted, such as oat=12.5g"))
     })?;
-    let (batch, name, typed) = (&found.record.batch, name.trim().to_lowercase(), typed.trim());
+    let (batch, asked, typed) = (&found.record.batch, name.trim(), typed.trim());
+    let name = asked.to_lowercase();
     let item = |material: &Material| {
         let row = batch.stock.get(&material.id).and_then(|item| snapshot.item(*item));
         row.is_some_and(|row| row.item.reference.to_lowercase() == name)
@@ -126,7 +127,7 @@ fn measured<'a>(
         .ok_or_else(|| {
             let known: Vec<&str> = materials.iter().map(|material| material.id.0.as_str()).collect();
             Failure::no(format!(
-                "{field}: there is no material {name} in the plan of batch {}; there are {}",
+                "{field}: there is no material {asked} in the plan of batch {}; there are {}",
                 found.number(),
                 known.join(", ")
             ))

@@ -64,7 +64,7 @@ fn start(session: &mut Session<'_>, task: BatchStart) -> Result<(), Failure> {
         }
         return session.json(&answer);
     }
-    session.say(&format!("{}: batch {}", outcome.name, found.number()))?;
+    session.say(&outcome.name)?;
     if short.is_empty() {
         return session.say("Everything it needs is on the shelf and reserved for it.");
     }

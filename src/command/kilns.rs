@@ -7,7 +7,7 @@ use super::kiln_arguments::{KilnAdd, KilnFit, KilnList, KilnTask};
 use super::session::Session;
 use super::table::{Align, Table};
 use super::typed;
-use super::words::{number, plain};
+use super::words::{counted, number, plain};
 use super::{kiln_days, kiln_log, kiln_plan};
 use crate::actions::{self, Action};
 use crate::kiln::fit::{FEWEST_READINGS, HeatFit, fit};
@@ -191,9 +191,9 @@ fn fitted(session: &mut Session<'_>, task: &KilnFit) -> Result<(), Failure> {
     let readings = actions::meter_readings(&book, kiln.id)?;
     let Some(found) = fit(&readings)? else {
         return Err(Failure::no(format!(
-            "{} has {} days with a meter reading; a fit takes {FEWEST_READINGS} or more: `kiln day --meter` writes one down",
+            "{} has {} with a meter reading; a fit takes {FEWEST_READINGS} or more: `kiln day --meter` writes one down",
             kiln.kiln.name,
-            readings.len()
+            counted(readings.len(), "day", "days")
         )));
     };
     let done = if task.accept {

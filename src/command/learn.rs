@@ -6,7 +6,7 @@ use super::designs;
 use super::failure::Failure;
 use super::session::Session;
 use super::table::{Align, Table};
-use super::words::{number, percent};
+use super::words::{counted, number, percent};
 use crate::actions::{self, Action};
 use crate::costing::learning::{Learned, LearnedValue};
 use crate::measure::{Decimal, Preferences};
@@ -51,6 +51,10 @@ const fn figure_name(figure: LearntFigure) -> &'static str {
     }
 }
 
+fn batches(count: u32) -> String {
+    counted(usize::try_from(count).unwrap_or(usize::MAX), "batch", "batches")
+}
+
 fn text(
     session: &mut Session<'_>,
     learned: &Learned,
@@ -60,7 +64,7 @@ fn text(
     if learned.batches == 0 {
         return session.say(&format!("No batch of {} has taught anything yet.", design.code));
     }
-    session.say(&format!("{} {}, from its last {} batches:", design.code, design.name, learned.batches))?;
+    session.say(&format!("{} {}, from its last {}:", design.code, design.name, batches(learned.batches)))?;
     let mut table = Table::new(&[
         ("Step", Align::Right),
         ("Name", Align::Left),
@@ -95,7 +99,7 @@ fn text(
                     number(value.quartiles.median, preferences),
                     number(value.quartiles.first, preferences),
                     number(value.quartiles.third, preferences),
-                    format!("{} batches", value.batches),
+                    batches(value.batches),
                 ]);
             }
         }

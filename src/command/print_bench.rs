@@ -83,11 +83,8 @@ pub(super) fn kiln_log(session: &mut Session<'_>, task: &KilnLogPage) -> Result<
     };
     let document = pages::layout(&kiln_page(&logged, &asked, &preferences), &mut Shaper::new())?;
     let loads: usize = logged.iter().map(|day| day.loads.len()).sum();
-    let what = if task.empty {
-        "rows to write on".to_owned()
-    } else {
-        format!("the kiln log, {}", counted(loads, "load", "loads"))
-    };
+    let what =
+        if task.empty { "empty rows".to_owned() } else { format!("the kiln log, {}", counted(loads, "load", "loads")) };
     write(session, &snapshot, &document, "Kiln log", &task.out, &what)
 }
 
