@@ -1,6 +1,9 @@
 //! What can be asked on the command line.
 
+use super::batch_arguments::{BatchTask, Learn, PieceTask};
+use super::kiln_arguments::KilnTask;
 use super::outline_arguments::{Outline, Stencil};
+use super::print_arguments::PrintTask;
 use super::stock_arguments::StockTask;
 use crate::measure::Decimal;
 use crate::studio::DesignCode;
@@ -50,10 +53,23 @@ pub enum Task {
     /// Stock: items, lots in, quantities out, counts, value
     #[command(subcommand)]
     Stock(StockTask),
+    /// Batches: begin, follow through the route, finish; what they cost
+    #[command(subcommand)]
+    Batch(BatchTask),
+    /// Finished pieces: the list, and each one's way back to lots, loads and minutes
+    #[command(subcommand)]
+    Piece(PieceTask),
+    /// Kilns: their figures, the log of loads, kiln days, a plan of the day
+    #[command(subcommand)]
+    Kiln(KilnTask),
+    /// What batches teach about a design: shares good, minutes, coat weights, with their intervals
+    #[command(after_help = "Nothing changes by itself: --accept takes one proposal into the design.\n\
+                            Example: enamelwright learn LN-DROP --accept 2")]
+    Learn(Learn),
     /// Prices of all designs on all their channels; accept them into a dated price list
     #[command(after_help = "Example: enamelwright prices --accept \"Harbour Fair\" --date 2026-06-01")]
     Prices(Prices),
-    /// Tags, care cards and count sheets as PDF
+    /// Tags, care cards, count sheets, bench sheets and the kiln log as PDF
     #[command(subcommand)]
     Print(PrintTask),
     /// Area and mass of the blanks an SVG file draws, and their outlines for design files
@@ -210,118 +226,6 @@ pub struct Prices {
     /// How the answer is written
     #[command(flatten)]
     pub form: Form,
-}
-
-/// `print …`.
-#[derive(Debug, Subcommand)]
-pub enum PrintTask {
-    /// Tags: name, code with its symbol, ticket, materials
-    #[command(
-        after_help = "Without --design, one tag for each design.\nExample: enamelwright print tags --out tags.pdf \
-                      --design LN-DROP --copies 12 --start 5"
-    )]
-    Tags(Tags),
-    /// Care cards: materials, cautions, the maker's words
-    #[command(after_help = "Example: enamelwright print cards --out cards.pdf --design LN-DROP --flat")]
-    Cards(Cards),
-    /// A count sheet: what stands on which shelf, with a box beside each for what is counted
-    #[command(after_help = "Without --with-stock the count is blind.\nExample: enamelwright print count-sheet --out \
-                            count.pdf --shelf B2")]
-    CountSheet(CountSheet),
-}
-
-/// `print tags`.
-#[derive(Debug, Args)]
-pub struct Tags {
-    /// The PDF to write
-    #[arg(long, value_name = "FILE")]
-    pub out: PathBuf,
-    /// A design to print, by code; may be given several times
-    #[arg(long, value_name = "CODE", value_parser = design_code)]
-    pub design: Vec<DesignCode>,
-    /// Tags of each design
-    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=MOST_COPIES))]
-    pub copies: u32,
-    /// The first label of the sheet to print on, from 1: for sheets that are partly used
-    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..))]
-    pub start: u32,
-    /// The sheet, by name; without it, the book's first, or tags to cut by hand
-    #[arg(long, value_name = "NAME")]
-    pub sheet: Option<String>,
-    /// The symbol that holds the code
-    #[arg(long, value_enum, default_value_t)]
-    pub symbol: Symbol,
-    /// Print this channel's tickets; without it, the one ticket of the retail channels
-    #[arg(long, value_name = "ID")]
-    pub channel: Option<String>,
-    /// Print designs named with --design even where a stop is among their cautions
-    #[arg(long)]
-    pub with_stops: bool,
-}
-
-/// The most tags of one design that can be asked for in one go.
-pub const MOST_COPIES: i64 = 10_000;
-
-/// `print cards`.
-#[derive(Debug, Args)]
-pub struct Cards {
-    /// The PDF to write
-    #[arg(long, value_name = "FILE")]
-    pub out: PathBuf,
-    /// A design to print, by code; may be given several times; without it, all
-    #[arg(long, value_name = "CODE", value_parser = design_code)]
-    pub design: Vec<DesignCode>,
-    /// Cards of each design
-    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=MOST_COPIES))]
-    pub copies: u32,
-    /// Flat cards instead of folded ones
-    #[arg(long)]
-    pub flat: bool,
-    /// The page
-    #[arg(long, value_enum, default_value_t)]
-    pub paper: Paper,
-}
-
-/// `print count-sheet`.
-#[derive(Debug, Args)]
-pub struct CountSheet {
-    /// The PDF to write
-    #[arg(long, value_name = "FILE")]
-    pub out: PathBuf,
-    /// Only this shelf; without it, all of them
-    #[arg(long, value_name = "SHELF")]
-    pub shelf: Option<String>,
-    /// Print what the book says is there, too
-    #[arg(long)]
-    pub with_stock: bool,
-    /// On paper of 8.5 by 11 in; without it, on A4
-    #[arg(long)]
-    pub letter: bool,
-}
-
-/// A page to print on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
-pub enum Paper {
-    /// ISO 216 A4, 210 by 297 mm
-    #[default]
-    A4,
-    /// 8.5 by 11 in
-    Letter,
-}
-
-/// A code symbol.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
-pub enum Symbol {
-    /// QR code, ISO/IEC 18004: telephones read it
-    #[default]
-    Qr,
-    /// Data Matrix, ISO/IEC 16022: the smallest
-    DataMatrix,
-    /// Code 128, ISO/IEC 15417: line scanners read it
-    #[value(name = "code-128")]
-    Code128,
-    /// No symbol; the code is printed all the same
-    None,
 }
 
 /// `backup`.

@@ -1,7 +1,8 @@
 //! `stock buy`: the shopping list with its reasons, as a PDF or CSV too.
 
-use super::arguments::{Form, Format, Paper};
+use super::arguments::{Form, Format};
 use super::failure::Failure;
+use super::print_arguments::Paper;
 use super::session::Session;
 use super::table::{Align, Table};
 use super::typed;

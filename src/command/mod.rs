@@ -9,25 +9,39 @@
 //! not apply is `null`. The fields of each answer are named beside the function that writes it.
 
 pub mod arguments;
+pub mod batch_arguments;
 pub mod buying;
 pub mod cutting_arguments;
 pub mod failure;
+pub mod kiln_arguments;
 pub mod order_arguments;
 pub mod outline_arguments;
+pub mod print_arguments;
 pub mod stock_arguments;
 pub mod stock_lot_arguments;
 pub mod table;
 
+mod batch_show;
+mod batch_step;
+mod batches;
+mod bench;
 mod books;
 mod copies;
 mod cost;
 mod cutting;
 mod designs;
 mod export;
+mod kiln_days;
+mod kiln_log;
+mod kiln_plan;
+mod kilns;
+mod learn;
 mod orders;
 mod outline;
+mod pieces;
 mod prices;
 mod print;
+mod print_bench;
 mod print_count;
 mod session;
 mod stock;
@@ -101,6 +115,10 @@ fn perform(task: Task, session: &mut Session<'_>) -> Result<(), Failure> {
         Task::Cost(cost) => cost::cost(session, &cost),
         Task::Design(task) => designs::design(session, task),
         Task::Stock(task) => stock::stock(session, task),
+        Task::Batch(task) => batches::batch(session, task),
+        Task::Piece(task) => pieces::piece(session, task),
+        Task::Kiln(task) => kilns::kiln(session, task),
+        Task::Learn(learn) => learn::learn(session, &learn),
         Task::Prices(prices) => prices::prices(session, prices),
         Task::Print(task) => print::print(session, task),
         Task::Outline(outline) => outline::outline(session, &outline),

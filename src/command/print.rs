@@ -1,12 +1,12 @@
-//! `print tags`, `print cards` and `print count-sheet`.
+//! `print …`: tags and care cards; the other papers have files of their own.
 
-use super::arguments::{Cards, Paper, PrintTask, Symbol, Tags};
 use super::cost::caution_line;
 use super::designs::{chosen, costed, preferences_of};
 use super::failure::Failure;
-use super::print_count;
+use super::print_arguments::{Cards, Paper, PrintTask, Symbol, Tags};
 use super::session::Session;
 use super::words::counted;
+use super::{print_bench, print_count};
 use crate::book::Snapshot;
 use crate::costing::price_sheet::Tickets;
 use crate::costing::{Costing, Level, accept};
@@ -23,6 +23,8 @@ pub(super) fn print(session: &mut Session<'_>, task: PrintTask) -> Result<(), Fa
         PrintTask::Tags(task) => print_tags(session, task),
         PrintTask::Cards(task) => print_cards(session, &task),
         PrintTask::CountSheet(task) => print_count::print(session, &task),
+        PrintTask::BenchSheet(task) => print_bench::sheet(session, &task),
+        PrintTask::KilnLog(task) => print_bench::kiln_log(session, &task),
     }
 }
 

@@ -1,8 +1,8 @@
 //! `print count-sheet`.
 
-use super::arguments::CountSheet;
 use super::failure::Failure;
 use super::print::write;
+use super::print_arguments::CountSheet;
 use super::session::Session;
 use super::words::counted;
 use crate::book::Snapshot;

@@ -7,21 +7,26 @@ use super::stock::find;
 use super::stock_lot_arguments::Trace;
 use super::table::{Align, Table};
 use super::words::{money, quantity};
-use crate::actions;
+use crate::actions::{self, BenchUse};
 use crate::costing::trace::{self as traces, Left};
 use crate::measure::Preferences;
+use crate::paper::batch_words::spans;
 use crate::studio::{Movement, MovementId, MovementKind};
 use serde_json::json;
 use std::collections::BTreeMap;
 
 /// JSON: `item` (its reference), `unit`; `lots`: list, oldest first, of `movement` (the number that names the lot), `lot`
 /// (the same, `null` for what a count found), `date`, `kind`, `lot_number`, `supplier`, `note`, `came`, `left`, `cost`
-/// (as corrected last, `null` for what a count found), and `taken`: list of `movement`, `date`, `kind`, `quantity`, `note`.
+/// (as corrected last, `null` for what a count found), and `taken`: list of `movement`, `date`, `kind`, `quantity`, `note`, and `batch`
+/// (null for what went to no batch): `batch` (its number), `name`, `design` (code), `step` (from 1), `step_name`, `pieces`:
+/// list of `piece` (its place) and `number` (once it is finished).
 pub(super) fn trace(session: &mut Session<'_>, task: &Trace) -> Result<(), Failure> {
     let (book, snapshot) = session.read()?;
     let row = find(&snapshot, &task.reference)?;
     let movements = actions::movements(&book, row.id)?;
     let traced = traces::trace(&movements).map_err(|error| Failure::no(format!("{}: {error}", row.item.name)))?;
+    let uses: BTreeMap<MovementId, BenchUse> =
+        actions::bench_uses(&book, row.id)?.into_iter().map(|used| (used.movement, used)).collect();
     let by_id: BTreeMap<MovementId, &Movement> = movements.iter().map(|movement| (movement.id, movement)).collect();
     let asked = |source: &&Left| task.lot.is_none_or(|lot| source.source.movement().0 == lot);
     let sources: Vec<&Left> = traced.sources.iter().filter(asked).collect();
@@ -32,7 +37,7 @@ pub(super) fn trace(session: &mut Session<'_>, task: &Trace) -> Result<(), Failu
         )));
     }
     if task.form.format == Format::Json {
-        let lots: Vec<_> = sources.iter().filter_map(|source| lot_json(source, &traced, &by_id)).collect();
+        let lots: Vec<_> = sources.iter().filter_map(|source| lot_json(source, &traced, &by_id, &uses)).collect();
         let unit = row.item.unit.name();
         return session.json(&json!({ "item": row.item.reference, "unit": unit, "lots": lots }));
     }
@@ -73,7 +78,7 @@ pub(super) fn trace(session: &mut Session<'_>, task: &Trace) -> Result<(), Failu
                 quantity(taken.quantity, row.item.unit, &preferences),
                 String::new(),
                 String::new(),
-                to.note.clone(),
+                uses.get(&to.id).map_or_else(|| to.note.clone(), use_words),
             ]);
         }
         table.row([
@@ -88,6 +93,26 @@ pub(super) fn trace(session: &mut Session<'_>, task: &Trace) -> Result<(), Failu
     session.write(table)
 }
 
+/// `batch 4, step 2 Counter enamel: LN-DROP-0017, pieces 2–5`.
+fn use_words(used: &BenchUse) -> String {
+    let mut names: Vec<String> = used.pieces.iter().filter_map(|piece| piece.number.clone()).collect();
+    let places: Vec<String> =
+        used.pieces.iter().filter(|piece| piece.number.is_none()).map(|piece| piece.place.to_string()).collect();
+    if !places.is_empty() {
+        names.push(format!("pieces {}", spans(places.iter().map(String::as_str))));
+    }
+    format!("batch {}, step {} {}: {}", used.batch_number, used.step + 1, used.step_name, names.join(", "))
+}
+
+fn use_json(used: &BenchUse) -> serde_json::Value {
+    let pieces: Vec<_> =
+        used.pieces.iter().map(|piece| json!({ "piece": piece.place, "number": piece.number })).collect();
+    json!({
+        "batch": used.batch_number, "name": used.batch_name, "design": used.code, "step": used.step + 1,
+        "step_name": used.step_name, "pieces": pieces,
+    })
+}
+
 /// What brought the lot.
 const fn kind(from: &Movement) -> &'static str {
     match from.kind {
@@ -100,6 +125,7 @@ fn lot_json(
     source: &Left,
     traced: &traces::Trace,
     by_id: &BTreeMap<MovementId, &Movement>,
+    uses: &BTreeMap<MovementId, BenchUse>,
 ) -> Option<serde_json::Value> {
     let from = by_id.get(&source.source.movement())?;
     let taken: Vec<_> = traced
@@ -108,7 +134,7 @@ fn lot_json(
             let to = by_id.get(&taken.movement)?;
             Some(json!({
                 "movement": to.id.0, "date": to.date, "kind": to.kind.name(), "quantity": taken.quantity.to_string(),
-                "note": to.note,
+                "note": to.note, "batch": uses.get(&to.id).map(use_json),
             }))
         })
         .collect();

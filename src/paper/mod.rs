@@ -9,11 +9,17 @@
 //!
 //! No clock, no files, no screen: the date of a PDF is passed in, its bytes are handed back.
 
+pub mod batch_words;
+pub mod bench_cautions;
+pub mod bench_sheet;
+pub mod bench_sheet_model;
 mod card;
 pub mod cards;
 pub mod count_model;
 pub mod count_sheet;
 pub mod fonts;
+pub mod kiln_page;
+pub mod kiln_page_model;
 mod label;
 pub mod page;
 pub mod pdf;
@@ -31,8 +37,10 @@ pub mod ticket;
 pub mod warning;
 pub mod words;
 
+pub use bench_sheet_model::BenchSheet;
 pub use cards::{CardJob, CardStyle, CareModel, PaperSize, care_model};
 pub use count_sheet::CountSheet;
+pub use kiln_page_model::KilnPage;
 pub use label::{MODULE_GOOD_MM, MODULE_LEAST_MM};
 pub use page::Document;
 pub use pdf::Properties;

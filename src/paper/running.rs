@@ -17,6 +17,8 @@ const TOP_MM: f64 = 14.0;
 const BOTTOM_MM: f64 = 13.0;
 /// The foot's line of type with the space above it.
 const FOOT_MM: f64 = 8.0;
+/// Height of the reminder at the top of a page.
+const REMINDER_MM: f64 = 7.5;
 /// From line to line, in parts of the size.
 const LEADING: f64 = 1.18;
 /// Baseline below the top of a line, in parts of the size (Source Sans 3: ascenders 0.712).
@@ -130,6 +132,22 @@ impl<'a> Running<'a> {
         margins(self.paper).bottom_mm() - FOOT_MM - self.at
     }
 
+    /// Height a page that was just turned to has for blocks.
+    pub(super) fn fresh_room(&self) -> f64 {
+        margins(self.paper).height_mm - FOOT_MM - REMINDER_MM
+    }
+
+    /// Says what the pages after the first say at their top.
+    pub(super) fn remind(&mut self, told: &[&str]) {
+        let told = told.iter().copied().filter(|text| !text.trim().is_empty());
+        self.reminder = told.collect::<Vec<_>>().join(" · ");
+    }
+
+    /// How wide a text is at a size.
+    pub(super) fn wide(&mut self, face: Face, text: &str, size: f64) -> f64 {
+        self.shaper.width(face, text, size).unwrap_or_default()
+    }
+
     /// Places a block where the last one ended; the caller has seen to it that there is room.
     pub(super) fn place(&mut self, block: &Block) {
         let at = self.at;
@@ -157,7 +175,7 @@ impl<'a> Running<'a> {
         };
         let mut block = Block::default();
         self.set(&mut block, &cell, 0.0, "");
-        block.height = 7.5;
+        block.height = REMINDER_MM;
         self.place(&block);
     }
 

@@ -1,0 +1,174 @@
+//! What can be printed from the command line.
+
+use super::arguments::{date, design_code};
+use super::bench::batch_number;
+use crate::studio::DesignCode;
+use chrono::NaiveDate;
+use clap::{Args, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// `print …`.
+#[derive(Debug, Subcommand)]
+pub enum PrintTask {
+    /// Tags: name, code with its symbol, ticket, materials
+    #[command(
+        after_help = "Without --design, one tag for each design.\nExample: enamelwright print tags --out tags.pdf \
+                      --design LN-DROP --copies 12 --start 5"
+    )]
+    Tags(Tags),
+    /// Care cards: materials, cautions, the maker's words
+    #[command(after_help = "Example: enamelwright print cards --out cards.pdf --design LN-DROP --flat")]
+    Cards(Cards),
+    /// A count sheet: what stands on which shelf, with a box beside each for what is counted
+    #[command(after_help = "Without --with-stock the count is blind.\nExample: enamelwright print count-sheet --out \
+                            count.pdf --shelf B2")]
+    CountSheet(CountSheet),
+    /// A bench sheet of a batch: its route with coats, heats, ceiling, cautions and a box a piece at each step
+    #[command(after_help = "Its symbol opens the batch in the window's find box.\nExample: enamelwright print \
+                            bench-sheet 4 --out bench.pdf --letter")]
+    BenchSheet(BenchSheet),
+    /// Pages of the kiln log, with rows to write on at the kiln
+    #[command(
+        after_help = "Without --from and --to of today; with --rows N empty rows follow.\nExample: enamelwright \
+                            print kiln-log --out log.pdf --from 2026-10-01 --to 2026-10-31\nExample: enamelwright \
+                            print kiln-log --out rows.pdf --empty"
+    )]
+    KilnLog(KilnLogPage),
+}
+
+/// `print tags`.
+#[derive(Debug, Args)]
+pub struct Tags {
+    /// The PDF to write
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+    /// A design to print, by code; may be given several times
+    #[arg(long, value_name = "CODE", value_parser = design_code)]
+    pub design: Vec<DesignCode>,
+    /// Tags of each design
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=MOST_COPIES))]
+    pub copies: u32,
+    /// The first label of the sheet to print on, from 1: for sheets that are partly used
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..))]
+    pub start: u32,
+    /// The sheet, by name; without it, the book's first, or tags to cut by hand
+    #[arg(long, value_name = "NAME")]
+    pub sheet: Option<String>,
+    /// The symbol that holds the code
+    #[arg(long, value_enum, default_value_t)]
+    pub symbol: Symbol,
+    /// Print this channel's tickets; without it, the one ticket of the retail channels
+    #[arg(long, value_name = "ID")]
+    pub channel: Option<String>,
+    /// Print designs named with --design even where a stop is among their cautions
+    #[arg(long)]
+    pub with_stops: bool,
+}
+
+/// The most tags of one design that can be asked for in one go.
+pub const MOST_COPIES: i64 = 10_000;
+
+/// `print cards`.
+#[derive(Debug, Args)]
+pub struct Cards {
+    /// The PDF to write
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+    /// A design to print, by code; may be given several times; without it, all
+    #[arg(long, value_name = "CODE", value_parser = design_code)]
+    pub design: Vec<DesignCode>,
+    /// Cards of each design
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=MOST_COPIES))]
+    pub copies: u32,
+    /// Flat cards instead of folded ones
+    #[arg(long)]
+    pub flat: bool,
+    /// The page
+    #[arg(long, value_enum, default_value_t)]
+    pub paper: Paper,
+}
+
+/// `print count-sheet`.
+#[derive(Debug, Args)]
+pub struct CountSheet {
+    /// The PDF to write
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+    /// Only this shelf; without it, all of them
+    #[arg(long, value_name = "SHELF")]
+    pub shelf: Option<String>,
+    /// Print what the book says is there, too
+    #[arg(long)]
+    pub with_stock: bool,
+    /// On paper of 8.5 by 11 in; without it, on A4
+    #[arg(long)]
+    pub letter: bool,
+}
+
+/// `print bench-sheet`.
+#[derive(Debug, Args)]
+pub struct BenchSheet {
+    /// The batch's number
+    #[arg(value_parser = batch_number)]
+    pub number: u32,
+    /// The PDF to write
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+    /// The kiln it will be fired in, by name; without it, the one that gets hottest
+    #[arg(long, value_name = "NAME")]
+    pub kiln: Option<String>,
+    /// On paper of 8.5 by 11 in; without it, on A4
+    #[arg(long)]
+    pub letter: bool,
+}
+
+/// `print kiln-log`.
+#[derive(Debug, Args)]
+pub struct KilnLogPage {
+    /// The PDF to write
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+    /// Only this kiln, by name; without it, all of them
+    #[arg(long, value_name = "NAME")]
+    pub kiln: Option<String>,
+    /// From this day; without it, today
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = date)]
+    pub from: Option<NaiveDate>,
+    /// Up to this day; without it, today
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = date)]
+    pub to: Option<NaiveDate>,
+    /// Empty rows to write on, after the loads
+    #[arg(long, value_name = "N", default_value_t = 0, value_parser = clap::value_parser!(u32).range(0..=500))]
+    pub rows: u32,
+    /// Only a page of empty rows
+    #[arg(long, conflicts_with_all = ["from", "to", "kiln", "rows"])]
+    pub empty: bool,
+    /// On paper of 8.5 by 11 in; without it, on A4
+    #[arg(long)]
+    pub letter: bool,
+}
+
+/// A page to print on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub enum Paper {
+    /// ISO 216 A4, 210 by 297 mm
+    #[default]
+    A4,
+    /// 8.5 by 11 in
+    Letter,
+}
+
+/// A code symbol.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub enum Symbol {
+    /// QR code, ISO/IEC 18004: telephones read it
+    #[default]
+    Qr,
+    /// Data Matrix, ISO/IEC 16022: the smallest
+    DataMatrix,
+    /// Code 128, ISO/IEC 15417: line scanners read it
+    #[value(name = "code-128")]
+    Code128,
+    /// No symbol; the code is printed all the same
+    None,
+}
