@@ -44,6 +44,8 @@ const LOSS_MONTHS: u32 = 36;
 pub struct State {
     /// Every batch, newest first; none before the book has told them.
     heads: Option<Vec<BatchHead>>,
+    /// The number of a batch that is looked for.
+    sought: Option<u32>,
     rows: Vec<rows::Row>,
     list: Listing,
     /// Of which state; none is all.
@@ -179,6 +181,7 @@ impl Room for State {
         list.sort_by(rows::DAY, Order::Falling);
         let mut state = Self {
             heads: None,
+            sought: None,
             rows: Vec::new(),
             list,
             shown: None,
@@ -302,6 +305,7 @@ impl Room for State {
         match destination {
             Destination::Batch(id) => self.take(*id, shared),
             Destination::NewBatch(design) => self.begin_one(Some(*design), shared),
+            Destination::BatchNumber(number) => self.find_number(*number, shared),
             // What is half-typed is not lost by a look elsewhere.
             _ => self.ask_all(shared),
         }

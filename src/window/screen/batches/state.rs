@@ -88,6 +88,23 @@ impl State {
         Action::Many(vec![Action::Run(task), follow])
     }
 
+    /// Opens the batch of that number; one that is closed is looked for in the book.
+    pub(super) fn find_number(&mut self, number: u32, shared: &Shared) -> Action<Message> {
+        if let Some(open) = shared.snapshot.batches.iter().find(|record| record.batch.number == number) {
+            return self.take(open.id, shared);
+        }
+        self.sought = Some(number);
+        self.ask_all(shared)
+    }
+
+    /// Opens the batch of that number from the list, or says that there is none.
+    fn take_number(&mut self, number: u32, shared: &Shared) -> Action<Message> {
+        match self.heads.iter().flatten().find(|head| head.number == number).map(|head| head.id) {
+            Some(id) => self.take(id, shared),
+            None => Action::Notify(Notice::Trouble(format!("There is no batch {number} in this book"))),
+        }
+    }
+
     /// Opens a batch.
     pub(super) fn take(&mut self, id: BatchId, shared: &Shared) -> Action<Message> {
         if self.chosen != Some(id) {
@@ -229,7 +246,10 @@ impl State {
             Answer::BatchHeads(Ok(heads)) => {
                 self.heads = Some(heads);
                 self.word_list(shared);
-                Action::None
+                match self.sought.take() {
+                    Some(number) => self.take_number(number, shared),
+                    None => Action::None,
+                }
             }
             Answer::Batch(id, Ok(found)) if self.chosen == Some(id) => {
                 self.closed = found.map(|record| *record);

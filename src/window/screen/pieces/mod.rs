@@ -223,6 +223,13 @@ impl Room for State {
                 let taken = self.take(*id);
                 Action::Many(vec![taken, self.ask(shared)])
             }
+            Destination::FindPiece(number) => {
+                self.chosen = None;
+                self.lot = None;
+                self.wanted = Entry::new(number.as_str());
+                self.word(shared);
+                self.ask(shared)
+            }
             _ => Action::Many(vec![self.ask(shared), Action::Run(reveal::focus(view::FIND))]),
         }
     }
