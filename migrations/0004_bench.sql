@@ -19,6 +19,14 @@ CREATE TABLE kiln_day (
     UNIQUE (kiln_id, date)
 ) STRICT;
 
+-- What the studio's rates were before a day: `body` held up to it, that day not included. The newest rates stand in
+-- `studio_rates`; a kiln day of the past costs what it cost then.
+CREATE TABLE past_rates (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    until TEXT NOT NULL UNIQUE CHECK (length(until) = 10),
+    body TEXT NOT NULL
+) STRICT;
+
 -- A load: closed and opened are local times to the second; `date` is the day it was closed.
 CREATE TABLE firing_load (
     id INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -435,6 +443,31 @@ WHEN (SELECT action_id FROM recording WHERE id = 1) IS NOT NULL BEGIN
         'INSERT INTO tile_layer (id, tile_id, item_id) VALUES (' || OLD.id
         || ', ' || quote(OLD.tile_id)
         || ', ' || quote(OLD.item_id)
+        || ')'
+    FROM recording WHERE id = 1;
+END;
+
+CREATE TRIGGER past_rates_insert_inverse AFTER INSERT ON past_rates
+WHEN (SELECT action_id FROM recording WHERE id = 1) IS NOT NULL BEGIN
+    INSERT INTO inverse (action_id, noun, statement)
+    SELECT action_id, 'past_rates', 'DELETE FROM past_rates WHERE id = ' || NEW.id FROM recording WHERE id = 1;
+END;
+CREATE TRIGGER past_rates_update_inverse AFTER UPDATE ON past_rates
+WHEN (SELECT action_id FROM recording WHERE id = 1) IS NOT NULL BEGIN
+    INSERT INTO inverse (action_id, noun, statement)
+    SELECT action_id, 'past_rates', 'UPDATE past_rates SET id = ' || OLD.id
+        || CASE WHEN OLD.until IS NOT NEW.until COLLATE BINARY THEN ', until = ' || quote(OLD.until) ELSE '' END
+        || CASE WHEN OLD.body IS NOT NEW.body COLLATE BINARY THEN ', body = ' || quote(OLD.body) ELSE '' END
+        || ' WHERE id = ' || NEW.id
+    FROM recording WHERE id = 1;
+END;
+CREATE TRIGGER past_rates_delete_inverse AFTER DELETE ON past_rates
+WHEN (SELECT action_id FROM recording WHERE id = 1) IS NOT NULL BEGIN
+    INSERT INTO inverse (action_id, noun, statement)
+    SELECT action_id, 'past_rates',
+        'INSERT INTO past_rates (id, until, body) VALUES (' || OLD.id
+        || ', ' || quote(OLD.until)
+        || ', ' || quote(OLD.body)
         || ')'
     FROM recording WHERE id = 1;
 END;

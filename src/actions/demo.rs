@@ -20,7 +20,8 @@ pub(super) fn load(change: &Change<'_>, today: NaiveDate, action: i64) -> Result
     }
     let studio = demo(today).map_err(|problem| Refusal::No(problem.to_string()))?;
     setup::save_settings(change, &studio.settings)?;
-    setup::save_rates(change, &studio.rates)?;
+    // An empty book has no past in which its rates were others.
+    setup::first_rates(change, &studio.rates)?;
     for label_sheet in &studio.sheets {
         let row = sheet::with_name(change.reader(), &label_sheet.name)?;
         setup::save_sheet(change, row, label_sheet.clone())?;

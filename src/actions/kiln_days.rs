@@ -23,7 +23,8 @@ const AROUND: Days = Days::new(3);
 /// A kiln with its days and loads around some dates.
 pub(super) struct KilnTimes {
     pub(super) kiln: Kiln,
-    pub(super) rates: StudioRates,
+    /// The rates that held on each day that is asked for.
+    rates: BTreeMap<NaiveDate, StudioRates>,
     days: Vec<BookKilnDay>,
     loads: Vec<BookLoad>,
 }
@@ -40,12 +41,17 @@ impl KilnTimes {
         let Some(found) = kiln::find(reader, id)? else { return Ok(None) };
         let from = from.checked_sub_days(AROUND).unwrap_or(from);
         let to = to.checked_add_days(AROUND).unwrap_or(to);
-        Ok(Some(Self {
+        let mut times = Self {
             kiln: found,
-            rates: document::rates(reader)?,
+            rates: BTreeMap::new(),
             days: kiln::days(reader, id, from, to)?,
             loads: load::of_kiln(reader, id, from, to)?,
-        }))
+        };
+        let dates: Vec<NaiveDate> = times.days().into_iter().map(|day| day.date).collect();
+        for date in dates {
+            let _ = times.rates.insert(date, document::rates_on(reader, date)?);
+        }
+        Ok(Some(times))
     }
 
     /// The days with their loads, earliest first.
@@ -53,9 +59,15 @@ impl KilnTimes {
         days_of(&self.days, &self.loads)
     }
 
+    /// The rates that held on one of the days.
+    fn rates_on(&self, date: NaiveDate) -> Result<&StudioRates, String> {
+        self.rates.get(&date).ok_or_else(|| format!("no rates were read for {date}"))
+    }
+
     /// What a day cost.
     pub(super) fn account(&self, day: &DayLoads<'_>, weighed: &[WeighedLoad<'_>]) -> Result<DayAccount, String> {
-        let ask = DayAsk { kiln: &self.kiln, day: day.day.map(|day| &day.day), loads: weighed, rates: &self.rates };
+        let rates = self.rates_on(day.date)?;
+        let ask = DayAsk { kiln: &self.kiln, day: day.day.map(|day| &day.day), loads: weighed, rates };
         account(&ask).map_err(|problem| problem.to_string())
     }
 
@@ -143,7 +155,13 @@ fn piece_mass(plan: &Design, step: usize) -> Result<PieceMass, String> {
 
 /// What each piece bears of a load's part: energy and wear as the day's account says, kWh and hot hours by the same
 /// weights (largest remainder, 6 places). What a kWh cost is the load's energy over its kWh.
-pub(super) fn shares_of(times: &KilnTimes, load: &BookLoad, part: &LoadPart) -> Result<Vec<LoadShare>, BookError> {
+pub(super) fn shares_of(
+    times: &KilnTimes,
+    day: NaiveDate,
+    load: &BookLoad,
+    part: &LoadPart,
+) -> Result<Vec<LoadShare>, BookError> {
+    let studio = times.rates_on(day).map_err(BookError::Odd)?;
     let too_large = |error: TooLarge| BookError::TooLarge(error.to_string());
     let by_area = match &times.kiln.heat {
         HeatSource::Electric(electric) => electric.share_by == ShareLoadBy::Area,
@@ -159,11 +177,11 @@ pub(super) fn shares_of(times: &KilnTimes, load: &BookLoad, part: &LoadPart) -> 
         let kwh = share::split(exact::round(part.kwh, HEAT_PLACES), &weights, HEAT_PLACES)?;
         let hot_hours = share::split(hours, &weights, HEAT_PLACES)?;
         let price_per_kwh = if part.kwh.is_zero() {
-            times.rates.price_per_kwh.amount()
+            studio.price_per_kwh.amount()
         } else {
             exact::div(part.energy.amount(), part.kwh)?
         };
-        let wear_per_hour = rates::wear_per_hour(&times.rates)?;
+        let wear_per_hour = rates::wear_per_hour(studio)?;
         let parts = kwh.into_iter().zip(hot_hours).zip(&part.pieces);
         Ok(parts
             .map(|((kwh, hot_hours), piece)| LoadShare {
@@ -205,7 +223,7 @@ pub(super) fn load_shares(
             let account = times.account_or_rates(&day, &weighed)?;
             for load in day.loads.iter().copied().filter(asked) {
                 let Some(part) = account.load(load.id) else { continue };
-                for (charged, share) in load.load.charge.iter().zip(shares_of(&times, load, part)?) {
+                for (charged, share) in load.load.charge.iter().zip(shares_of(&times, day.date, load, part)?) {
                     shares.insert((load.id, charged.piece), share);
                 }
             }

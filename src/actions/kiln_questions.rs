@@ -37,7 +37,7 @@ pub fn tile_photo(book: &Book, id: TileId) -> Result<Option<Vec<u8>>, BookError>
     tile::photo_of(book.reader(), id).map_err(|fault| fault.of_book(book.path()))
 }
 
-/// A load with its pieces and what it cost, by the studio's rates as they are; none where there is no such load.
+/// A load with its pieces and what it cost, by the rates of its day; none where there is no such load.
 pub fn load_account(book: &Book, id: LoadId) -> Result<Option<LoadAccount>, BookError> {
     account_of(book.reader(), id).map_err(|fault| fault.of_book(book.path()))
 }
@@ -56,7 +56,7 @@ fn account_of(reader: Reader<'_>, id: LoadId) -> Result<Option<LoadAccount>, Boo
         let weighed = plans.weigh(&day.loads)?;
         let account = times.account_or_rates(day, &weighed)?;
         if let Some(own) = account.load(id) {
-            shares = shares_of(&times, &found, own)?;
+            shares = shares_of(&times, day.date, &found, own)?;
             part = Some(own.clone());
             basis = Some(account.basis);
         }

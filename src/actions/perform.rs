@@ -89,7 +89,7 @@ fn carry_out(change: &Change<'_>, action: Action, order: Order, row: i64) -> Res
         Action::DuplicateDesign { id, code, name } => designs::duplicate(change, id, code, name, row),
         Action::RetireDesign { id, retired } => designs::retire(change, id, retired, row),
         Action::SetPhoto { id, png } => designs::set_photo(change, id, png.as_deref(), row),
-        Action::SaveRates(rates) => setup::save_rates(change, &rates),
+        Action::SaveRates(rates) => setup::save_rates(change, &rates, order.at.date()),
         Action::SaveSettings(settings) => setup::save_settings(change, &settings),
         Action::SaveSheet { id, sheet } => setup::save_sheet(change, id, sheet),
         Action::AcceptPrices { date, name, tickets } => prices::accept(change, date, &name, &tickets),

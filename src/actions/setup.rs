@@ -5,15 +5,30 @@ use super::perform::Done;
 use super::{Added, Refusal, period};
 use crate::book::{Change, Reader, design, document, movement, price_list, sheet};
 use crate::costing::validate::{Problem, validate_channel};
+use crate::kiln::tariff;
 use crate::measure::{Decimal, exact};
 use crate::studio::{LabelSheet, Settings, SheetId, StudioRates};
+use chrono::NaiveDate;
 use std::collections::BTreeSet;
 
 /// Most lines of overhead, and most channels.
 const MOST_LINES: usize = 200;
 
 /// Changes the studio's rates and channels.
-pub(super) fn save_rates(change: &Change<'_>, given: &StudioRates) -> Result<Done, Refusal> {
+pub(super) fn save_rates(change: &Change<'_>, given: &StudioRates, today: NaiveDate) -> Result<Done, Refusal> {
+    let rates = accepted_rates(given)?;
+    document::keep_rates_before(change, today)?;
+    document::set_rates(change, &rates)?;
+    Ok(Done::named("Change the studio's rates".to_owned()))
+}
+
+/// Gives a book its first rates.
+pub(super) fn first_rates(change: &Change<'_>, given: &StudioRates) -> Result<(), Refusal> {
+    Ok(document::set_rates(change, &accepted_rates(given)?)?)
+}
+
+/// The rates with their texts trimmed, where every one can be accepted.
+fn accepted_rates(given: &StudioRates) -> Result<StudioRates, Refusal> {
     let mut rates = given.clone();
     if rates.overhead.len() > MOST_LINES || rates.channels.len() > MOST_LINES {
         return Err(refuse("Rates", "a very long list", "up to 200 lines of overhead and 200 channels are accepted"));
@@ -32,6 +47,11 @@ pub(super) fn save_rates(change: &Change<'_>, given: &StudioRates) -> Result<Don
     limits::number("kWh a load", rates.kwh_per_load, Range::ZeroOrMore)?;
     limits::number("Recovery minutes", rates.recovery_minutes, Range::ZeroOrMore)?;
     limits::number("Solder margin", rates.solder_margin_c, Range::ZeroOrMore)?;
+    limits::number("Heat tolerance", rates.heat_tolerance_c, Range::ZeroOrMore)?;
+    limits::number("Minutes tolerance", rates.minutes_tolerance, Range::ZeroOrMore)?;
+    if let Some(problem) = tariff::problems(&rates.tariff).first() {
+        return Err(Refusal::No(format!("Tariff: {problem}")));
+    }
     let mut ids = BTreeSet::new();
     for channel in &rates.channels {
         limits::name("Channel id", &channel.id.0)?;
@@ -47,8 +67,7 @@ pub(super) fn save_rates(change: &Change<'_>, given: &StudioRates) -> Result<Don
             return Err(Refusal::Problems(problems));
         }
     }
-    document::set_rates(change, &rates)?;
-    Ok(Done::named("Change the studio's rates".to_owned()))
+    Ok(rates)
 }
 
 /// Changes the book's settings. Which period is closed stays as it is, whatever they say of it: see [`period::close`].

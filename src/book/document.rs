@@ -2,7 +2,10 @@
 
 use super::BookError;
 use super::change::{Change, Reader};
+use super::number::date_to_row;
 use crate::studio::{Settings, StudioRates};
+use chrono::NaiveDate;
+use rusqlite::OptionalExtension;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
@@ -32,6 +35,24 @@ pub(crate) fn set_rates(change: &Change<'_>, rates: &StudioRates) -> Result<(), 
         "INSERT INTO studio_rates (id, body) VALUES (1, ?1) ON CONFLICT (id) DO UPDATE SET body = excluded.body",
         rates,
     )
+}
+
+/// The rates that held on a day: those of today where no change was written down after it.
+pub(crate) fn rates_on(reader: Reader<'_>, day: NaiveDate) -> Result<StudioRates, BookError> {
+    let mut query =
+        reader.connection().prepare("SELECT body FROM past_rates WHERE until > ?1 ORDER BY until LIMIT 1")?;
+    let body: Option<String> = query.query_row([date_to_row(day)], |row| row.get(0)).optional()?;
+    body.map_or_else(|| rates(reader), |body| Ok(serde_json::from_str(&body)?))
+}
+
+/// Keeps the rates as they are for the days before one; rates changed twice a day are kept as they were before it.
+pub(crate) fn keep_rates_before(change: &Change<'_>, day: NaiveDate) -> Result<(), BookError> {
+    let before = rates(change.reader())?;
+    change
+        .connection()
+        .prepare("INSERT INTO past_rates (until, body) VALUES (?1, ?2) ON CONFLICT (until) DO NOTHING")?
+        .execute((date_to_row(day), serde_json::to_string(&before)?))?;
+    Ok(())
 }
 
 fn read<T: DeserializeOwned>(reader: Reader<'_>, sql: &str) -> Result<T, BookError> {

@@ -32,6 +32,7 @@ pub(in crate::book) const NOUNS: &[&str] = &[
     "import_shape",
     "reclaimed",
     "kiln",
+    "past_rates",
     "kiln_day",
     "firing_load",
     "batch",
