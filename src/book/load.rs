@@ -87,15 +87,6 @@ pub(crate) fn places(reader: Reader<'_>) -> Result<Vec<(LoadId, PieceId, BatchId
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// Loads a batch had pieces in while they were its, in order of time.
-pub(crate) fn of_batch(reader: Reader<'_>, batch: BatchId) -> Result<Vec<BookLoad>, BookError> {
-    list(
-        reader,
-        "WHERE id IN (SELECT load_id FROM load_piece WHERE batch_id = ?1) ORDER BY date, closed_at, id",
-        &[&batch.0],
-    )
-}
-
 /// Loads a piece was in, in order of time.
 pub(crate) fn of_piece(reader: Reader<'_>, piece: PieceId) -> Result<Vec<BookLoad>, BookError> {
     list(

@@ -2,10 +2,12 @@
 
 #![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic, clippy::unwrap_used)]
 
+mod batch_cost;
 mod cases;
 mod costing;
 mod cutting;
 mod kiln_plan;
+mod learning;
 mod measure;
 mod planning;
 mod stock;

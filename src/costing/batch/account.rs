@@ -1,7 +1,7 @@
 //! What a batch cost, planned and actual: the answer's types.
 
-use super::now::Standing;
 use super::parts::CostParts;
+use super::track::Standing;
 use crate::measure::{Decimal, Money};
 use crate::studio::{BatchId, LossCause, LossKind, MaterialId, PieceId};
 
@@ -75,6 +75,8 @@ pub struct PieceAccount {
     pub own_lines: Vec<OwnCost>,
     /// Shared and own together.
     pub cost: Money,
+    /// Hands-on minutes it took part in, its equal share of each sitting, those in other batches too; 9 places.
+    pub minutes: Decimal,
 }
 
 /// One cost that belongs to one piece: something done again.

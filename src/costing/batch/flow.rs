@@ -2,8 +2,9 @@
 
 use super::account::{CostPart, Moved, OwnCost};
 use super::ask::{AccountAsk, AccountError, LoadShare};
-use super::now::{BatchNow, Standing, Track, pieces_of};
+use super::now::{BatchNow, pieces_of};
 use super::parts::{CostParts, shared_equally};
+use super::track::{Standing, Track};
 use crate::costing::share::split;
 use crate::measure::exact::{add, div, mul, round, sub};
 use crate::measure::money::MONEY_PLACES;
@@ -51,6 +52,8 @@ struct Purse {
     spent: BTreeMap<Spot, Spent>,
     came: Money,
     came_at: Option<usize>,
+    /// Hands-on minutes, those in other batches too.
+    minutes: Decimal,
 }
 
 /// What is between two batches: given and not yet taken.
@@ -59,6 +62,7 @@ struct Given {
     to: BatchId,
     shared: Money,
     own: Money,
+    minutes: Decimal,
 }
 
 /// A batch's cost as it stands.
@@ -128,9 +132,10 @@ impl<'a> Ledger<'a> {
         self.now.standings().filter(|(_, standing)| standing.bears_cost()).collect()
     }
 
-    /// What is a piece's own.
-    pub(super) fn own(&self, piece: PieceId) -> (CostParts, Vec<OwnCost>) {
-        self.purses.get(&piece).map(|purse| (purse.own, purse.own_lines.clone())).unwrap_or_default()
+    /// What is a piece's own, and its hands-on minutes.
+    pub(super) fn own(&self, piece: PieceId) -> (CostParts, Vec<OwnCost>, Decimal) {
+        let of = |purse: &Purse| (purse.own, purse.own_lines.clone(), purse.minutes);
+        self.purses.get(&piece).map(of).unwrap_or_default()
     }
 
     fn take(&mut self, ask: &AccountAsk, entry: &BenchEntry, between: &mut Between) -> Result<(), AccountError> {
@@ -222,6 +227,9 @@ impl<'a> Ledger<'a> {
             let parts = as_parts(&spot.1, part.amount);
             let purse = self.purses.entry(*piece).or_default();
             purse.spent.entry(spot.clone()).or_default().put(part)?;
+            if spot.1 == CostPart::Labour {
+                purse.minutes = add(purse.minutes, quantity)?;
+            }
             match self.now.standing(*piece) {
                 // Written down after it was lost: it goes with the loss.
                 Some(Standing::Lost { kind: LossKind::Abnormal, .. }) => {
@@ -233,6 +241,7 @@ impl<'a> Ledger<'a> {
                     let line = purse.own_lines.iter_mut().find(|line| line.step == Some(spot.0) && line.part == spot.1);
                     match line {
                         Some(line) => line.amount = line.amount.plus(part.amount)?,
+                        None if part.amount.is_zero() => {}
                         None => purse.own_lines.push(OwnCost {
                             step: Some(spot.0),
                             part: spot.1.clone(),
@@ -297,7 +306,8 @@ impl<'a> Ledger<'a> {
             self.pool = self.pool.minus(&share)?;
             let (shared, own) = (share.total()?, purse.own.total()?);
             amount = amount.plus(shared)?.plus(own)?;
-            between.costs.insert(*piece, Given { from: self.record.id, to, shared, own });
+            let from = self.record.id;
+            between.costs.insert(*piece, Given { from, to, shared, own, minutes: purse.minutes });
         }
         let steps = pieces.iter().map(|piece| self.place(*piece)).collect();
         self.gave.push((Moved { batch: to, pieces: pieces.to_vec(), amount }, steps));
@@ -325,7 +335,7 @@ impl<'a> Ledger<'a> {
             let came = given.shared.plus(given.own)?;
             amount = amount.plus(came)?;
             self.pool.came = self.pool.came.plus(given.shared)?;
-            let mut purse = Purse { came, came_at: Some(step), ..Purse::default() };
+            let mut purse = Purse { came, came_at: Some(step), minutes: given.minutes, ..Purse::default() };
             if !given.own.is_zero() {
                 purse.own.came = given.own;
                 purse.own_lines.push(OwnCost { step: None, part: CostPart::Came, amount: given.own });

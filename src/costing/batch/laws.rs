@@ -1,7 +1,8 @@
 //! The laws every batch keeps.
 
-use super::now::{BatchNow, Standing};
+use super::now::BatchNow;
 use super::problem::BenchProblem;
+use super::track::Standing;
 use crate::studio::{BatchRecord, BatchState};
 
 /// Every law a batch breaks, in words; empty for a sound one. Pieces in = passed + left out + sent back + lost + given +

@@ -11,6 +11,9 @@ mod now;
 mod parts;
 mod problem;
 mod reckon;
+#[cfg(test)]
+mod samples;
+mod track;
 mod variance;
 
 pub use account::{
@@ -20,7 +23,8 @@ pub use account::{
 pub use ask::{AccountAsk, AccountError, LoadShare};
 pub use laws::broken_laws;
 pub use need::{PlannedTake, Shortage, ahead, need, planned_minutes, planned_take, reserved, shortages};
-pub use now::{BatchNow, Standing, StepCounts};
+pub use now::{BatchNow, StepCounts};
 pub use parts::CostParts;
 pub use problem::BenchProblem;
 pub use reckon::account;
+pub use track::Standing;

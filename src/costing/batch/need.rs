@@ -1,6 +1,7 @@
 //! What a batch needs as planned: of stock, and of time.
 
-use super::now::{BatchNow, Standing};
+use super::now::BatchNow;
+use super::track::Standing;
 use crate::costing::piece::{self, CostError};
 use crate::measure::exact::{add, mul, round};
 use crate::measure::quantity::QUANTITY_PLACES;
@@ -151,4 +152,75 @@ pub fn shortages(
         }
     }
     Ok(short)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::samples::{pieces, record};
+    use super::*;
+    use crate::costing::samples::{decimal, lantern_drop};
+    use crate::studio::{BenchDeed, Measured, MovementId};
+
+    fn grams(text: &str) -> Quantity {
+        Quantity::new(decimal(text)).unwrap()
+    }
+
+    #[test]
+    fn a_step_takes_what_the_route_says() {
+        let plan = lantern_drop();
+        let first = planned_take(&plan, 0, 12).unwrap();
+        assert_eq!(first.len(), 2);
+        assert!(first.iter().all(|take| take.quantity == grams("12")));
+        // Per piece as the costing has it, times twelve.
+        let cost = crate::costing::piece_cost(&plan).unwrap();
+        let line = cost.material_lines.iter().find(|line| line.step == 2).unwrap();
+        let coat = planned_take(&plan, 1, 12).unwrap();
+        assert_eq!(coat[0].quantity.amount(), round(line.quantity * Decimal::from(12), 9).normalize());
+        assert!(planned_take(&plan, 2, 12).unwrap().is_empty() && planned_take(&plan, 99, 12).unwrap().is_empty());
+    }
+
+    #[test]
+    fn set_up_is_once_and_loads_are_whole() {
+        let plan = lantern_drop();
+        assert_eq!(planned_minutes(&plan, 0, 3, true), Ok(Decimal::from(15 + 24)));
+        assert_eq!(planned_minutes(&plan, 0, 3, false), Ok(Decimal::from(24)));
+        assert_eq!(planned_minutes(&plan, 2, 11, true), Ok(Decimal::from(18)), "three loads of six minutes");
+        assert_eq!(planned_minutes(&plan, 99, 3, true), Ok(Decimal::ZERO));
+    }
+
+    #[test]
+    fn what_was_taken_is_not_reserved_any_more() {
+        let loops = MaterialId("loop".to_owned());
+        let took = BenchDeed::Took {
+            step: 0,
+            pieces: pieces(1..=2),
+            material: loops.clone(),
+            movement: MovementId(1),
+            quantity: grams("2"),
+            how: Measured::Planned,
+        };
+        let started = BenchDeed::Started { pieces: pieces(1..=5) };
+        let passed = BenchDeed::Passed { step: 0, pieces: pieces(1..=1) };
+        let back = BenchDeed::SentBack { to: 0, pieces: pieces(1..=1), why: String::new() };
+        let reserved_after = |deeds: Vec<BenchDeed>| {
+            let mut record = record(lantern_drop(), deeds);
+            record.batch.stock.insert(loops.clone(), ItemId(4));
+            reserved(&[record]).unwrap().get(&ItemId(4)).copied().unwrap_or_default()
+        };
+        assert_eq!(reserved_after(vec![started.clone()]), grams("5"));
+        assert_eq!(reserved_after(vec![started.clone(), took.clone()]), grams("3"));
+        assert_eq!(reserved_after(vec![started.clone(), took.clone(), passed.clone()]), grams("3"));
+        assert_eq!(reserved_after(vec![started, took, passed, back]), grams("4"), "to be done again");
+        let all = need(&lantern_drop(), &BTreeMap::from([(loops, ItemId(4))]), 5).unwrap();
+        assert_eq!(all, BTreeMap::from([(ItemId(4), grams("5"))]));
+    }
+
+    #[test]
+    fn a_shortage_leaves_out_what_others_reserved() {
+        let of = |text| BTreeMap::from([(ItemId(1), grams(text))]);
+        let short = shortages(&of("10"), &of("12"), &of("5")).unwrap();
+        assert_eq!(short, [Shortage { item: ItemId(1), needed: grams("10"), free: grams("7"), missing: grams("3") }]);
+        assert!(shortages(&of("10"), &of("10"), &BTreeMap::new()).unwrap().is_empty());
+        assert_eq!(shortages(&of("1"), &of("1"), &of("9")).unwrap()[0].free, Quantity::ZERO);
+    }
 }

@@ -109,3 +109,28 @@ fn millionths(money: Money) -> Result<i128, TooLarge> {
     let shift = crate::measure::money::MONEY_PLACES.checked_sub(amount.scale()).ok_or(TooLarge)?;
     10_i128.checked_pow(shift).and_then(|power| amount.mantissa().checked_mul(power)).ok_or(TooLarge)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::costing::share::split;
+    use crate::measure::Decimal;
+
+    #[test]
+    fn parts_add_up_and_pieces_differ_by_a_millionth() {
+        let parts = CostParts {
+            materials: Money::from_millionths(100),
+            labour: Money::from_millionths(29),
+            overhead: Money::from_millionths(1),
+            scrap: Money::from_millionths(11),
+            ..CostParts::default()
+        };
+        let shares = shared_equally(&parts, 7).unwrap();
+        let sum = shares.iter().try_fold(CostParts::default(), |sum, share| sum.plus(share)).unwrap();
+        assert_eq!(sum, parts);
+        let totals: Vec<Decimal> = shares.iter().map(|share| share.total().unwrap().amount()).collect();
+        let equal = split(parts.total().unwrap().amount(), &[Decimal::ONE; 7], 6).unwrap();
+        assert_eq!(totals, equal);
+        assert_eq!(shared_equally(&parts, 0), Ok(Vec::new()));
+    }
+}

@@ -28,7 +28,7 @@ pub enum BenchProblem {
         piece: PieceId,
     },
     /// A step the route does not have.
-    #[error("step {}: the route has {steps}", step + 1)]
+    #[error("step {}: the route has {steps} steps", step + 1)]
     NoStep {
         /// The step, from 0.
         step: usize,

@@ -5,8 +5,8 @@ use super::account::{
 };
 use super::ask::{AccountAsk, AccountError};
 use super::flow::{self, Ledger};
-use super::now::Standing;
 use super::parts::shared_equally;
+use super::track::Standing;
 use super::variance::{Plans, variances};
 use crate::measure::exact::{add, div, mul, round};
 use crate::measure::{Decimal, Money, TooLarge};
@@ -38,10 +38,10 @@ pub fn account(ask: &AccountAsk) -> Result<BatchAccount, AccountError> {
     let mut cost = unborne;
     let mut pieces = Vec::with_capacity(bearers.len());
     for ((piece, standing), shared) in bearers.into_iter().zip(shares) {
-        let (own, own_lines) = ledger.own(piece);
+        let (own, own_lines, minutes) = ledger.own(piece);
         let of_piece = shared.total()?.plus(own.total()?)?;
         cost = cost.plus(of_piece)?;
-        pieces.push(PieceAccount { piece, standing, shared, own, own_lines, cost: of_piece });
+        pieces.push(PieceAccount { piece, standing, shared, own, own_lines, cost: of_piece, minutes });
     }
     let count = |of: fn(Standing) -> bool| -> Result<u32, TooLarge> {
         u32::try_from(ledger.now.standings().filter(|(_, standing)| of(*standing)).count()).map_err(|_| TooLarge)

@@ -51,19 +51,19 @@ fn below(a: f64, b: f64, scale: f64, x: f64) -> f64 {
 
 fn fraction(a: f64, b: f64, x: f64) -> f64 {
     let off_zero = |value: f64| if value.abs() < TINY { TINY } else { value };
-    let mut c = 1.0;
-    let mut d = 1.0 / off_zero(1.0 - (a + b) * x / (a + 1.0));
-    let mut value = d;
+    let mut above = 1.0;
+    let mut below = 1.0 / off_zero(1.0 - (a + b) * x / (a + 1.0));
+    let mut value = below;
     for term in 1..MOST_TERMS {
-        let m = f64::from(term);
-        let even = m * (b - m) * x / ((a + 2.0 * m - 1.0) * (a + 2.0 * m));
-        d = 1.0 / off_zero(1.0 + even * d);
-        c = off_zero(1.0 + even / c);
-        value *= d * c;
-        let odd = -(a + m) * (a + b + m) * x / ((a + 2.0 * m) * (a + 2.0 * m + 1.0));
-        d = 1.0 / off_zero(1.0 + odd * d);
-        c = off_zero(1.0 + odd / c);
-        let step = d * c;
+        let term = f64::from(term);
+        let even = term * (b - term) * x / ((a + 2.0 * term - 1.0) * (a + 2.0 * term));
+        below = 1.0 / off_zero(1.0 + even * below);
+        above = off_zero(1.0 + even / above);
+        value *= below * above;
+        let odd = -(a + term) * (a + b + term) * x / ((a + 2.0 * term) * (a + 2.0 * term + 1.0));
+        below = 1.0 / off_zero(1.0 + odd * below);
+        above = off_zero(1.0 + odd / above);
+        let step = below * above;
         value *= step;
         if (step - 1.0).abs() < ENOUGH {
             break;

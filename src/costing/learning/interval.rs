@@ -8,7 +8,7 @@ use rust_decimal::prelude::ToPrimitive;
 /// Places of an interval's ends.
 const END_PLACES: u32 = 9;
 
-/// A share good learnt from `good` of `of`: posterior Beta(x + ½, n − x + ½) of Jeffreys' prior (Brown, Cai and DasGupta,
+/// A share good learnt from `good` of `of`: posterior Beta(x + ½, n − x + ½) of Jeffreys' prior (Brown, Cai and `DasGupta`,
 /// Interval Estimation for a Binomial Proportion, Statistical Science 16, 2001).
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct ShareGood {

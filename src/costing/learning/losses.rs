@@ -1,6 +1,6 @@
 //! What pieces are lost of: rows for lists and plots.
 
-use crate::costing::batch::BatchNow;
+use crate::costing::batch::{BatchNow, Standing};
 use crate::studio::{
     BatchId, BatchRecord, BenchDeed, DesignId, ItemId, KilnId, LoadId, LossCause, LossKind, MaterialId, PieceId,
     StepKind,
@@ -50,7 +50,7 @@ pub fn loss_rows(
     (from, to): (NaiveDate, NaiveDate),
 ) -> Vec<LossRow> {
     let mut rows: Vec<LossRow> = Vec::new();
-    let mut now = BatchNow::of(&BatchRecord { entries: Vec::new(), ..record.clone() });
+    let mut now = BatchNow::before(record);
     for entry in &record.entries {
         let within = entry.date >= from && entry.date <= to;
         match &entry.deed {
@@ -63,7 +63,7 @@ pub fn loss_rows(
                 let mut steps: BTreeMap<usize, Vec<PieceId>> = BTreeMap::new();
                 for piece in pieces {
                     let step = match now.standing(*piece) {
-                        Some(crate::costing::batch::Standing::At(step)) => step,
+                        Some(Standing::At(step)) => step,
                         _ => record.batch.plan.steps.len(),
                     };
                     steps.entry(step).or_default().push(*piece);
@@ -185,6 +185,6 @@ pub fn bars(rows: &[LossRow], by: LossBy) -> Vec<LossBar> {
         }
     }
     let mut bars: Vec<LossBar> = bars.into_values().collect();
-    bars.sort_by(|one, other| other.pieces.cmp(&one.pieces));
+    bars.sort_by_key(|bar| std::cmp::Reverse(bar.pieces));
     bars
 }

@@ -72,10 +72,7 @@ pub(super) fn minutes_per_piece(record: &BatchRecord, step: usize) -> Result<Opt
 
 /// The batch as it was after so many entries.
 fn go_on<'a>(state: &'a mut Option<(BatchNow, usize)>, record: &BatchRecord, entries: usize) -> &'a BatchNow {
-    let (now, done) = state.get_or_insert_with(|| {
-        let before = BatchRecord { entries: Vec::new(), ..record.clone() };
-        (BatchNow::of(&before), 0)
-    });
+    let (now, done) = state.get_or_insert_with(|| (BatchNow::before(record), 0));
     for entry in record.entries.iter().take(entries).skip(*done) {
         let _ = now.take(entry);
     }
