@@ -23,9 +23,13 @@ impl Studio {
     }
 
     fn with_lantern_drop() -> Self {
+        Self::with_design(LANTERN_DROP)
+    }
+
+    fn with_design(text: &str) -> Self {
         let studio = Self { folder: tempfile::tempdir().unwrap() };
         studio.done(&["new"]);
-        std::fs::write(studio.folder.path().join("drop.toml"), LANTERN_DROP).unwrap();
+        std::fs::write(studio.folder.path().join("drop.toml"), text).unwrap();
         studio.done(&["design", "import", &studio.path("drop.toml")]);
         studio
     }
@@ -291,7 +295,8 @@ fn pieces_part_and_meet_again_and_nothing_of_their_cost_is_lost() {
 
 #[test]
 fn a_kiln_is_planned_metered_and_fitted() {
-    let studio = Studio::with_lantern_drop();
+    // A harder solder than the example's, whose firings are all within its margin.
+    let studio = Studio::with_design(&LANTERN_DROP.replace("solder_flow_c = 745", "solder_flow_c = 790"));
     studio.add_kiln();
     let kilns = studio.json(&["kiln", "list"]);
     // The maker's maximum is below what full power holds: 20 + (800 − 20) / 0.42 = 1877 °C.
@@ -326,10 +331,11 @@ fn a_kiln_is_planned_metered_and_fitted() {
     let plan = studio.json(&["kiln", "plan", "--from", "9:00"]);
     let loads = plan["loads"].as_array().unwrap();
     // Three pieces fit the shelf together: one load for each of the route's five firings.
-    assert_eq!(loads.len(), 5, "{plan}");
+    assert_eq!((loads.len(), plan["left_out"].as_array().map(Vec::len)), (5, Some(0)), "{plan}");
     for (load, next) in loads.iter().zip(loads.iter().skip(1)) {
         assert!(load["opened_at"].as_str() <= next["closed_at"].as_str(), "{plan}");
-        assert!(amount(load, "set_celsius") < Decimal::from(745), "{plan}");
+        // 790 °C less the margin of 38.
+        assert!(amount(load, "set_celsius") <= Decimal::from(752), "{plan}");
     }
     assert!(plan["bound"].as_str() <= plan["finish"].as_str());
     assert!(studio.done(&["kiln", "plan", "--from", "9:00"]).contains("local rules come first"));
