@@ -1,9 +1,11 @@
 //! The kiln: what waits for it, a load put together, the timer of a firing, this kiln day, the log of loads.
 
+mod answers;
 mod day;
 mod day_view;
 pub(super) mod fields;
 pub(super) mod keys;
+mod load_words;
 mod loading;
 mod loading_view;
 mod log;

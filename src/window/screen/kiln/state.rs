@@ -6,13 +6,13 @@ use super::photo::Wish;
 use super::results::{self, Results};
 use super::timer::Timer;
 use super::{LOG_DAYS, Message, Moment, Page, State, Waiting, day, fields, sound, words};
-use crate::actions::{self, Added, DoorOpened, Outcome, Refusal};
+use crate::actions::{self, DoorOpened};
 use crate::costing::firing_clock::FiringClock;
 use crate::studio::{BookLoad, HeatSource, KilnDay, KilnId, LoadId};
-use crate::window::screen::{Action, Destination, Notice};
+use crate::window::screen::{Action, Destination};
 use crate::window::widget::listing::Reaction;
 use crate::window::widget::{Entry, modal, reveal};
-use crate::window::{Answer, Request, Shared};
+use crate::window::{Request, Shared};
 use chrono::{Days, NaiveDateTime, Timelike};
 
 /// Seconds more at a press.
@@ -101,7 +101,7 @@ impl State {
         }
     }
 
-    fn turn_to(&mut self, page: Page, shared: &Shared) -> Action<Message> {
+    pub(super) fn turn_to(&mut self, page: Page, shared: &Shared) -> Action<Message> {
         self.page = page;
         self.logging = None;
         self.word(shared);
@@ -384,88 +384,5 @@ impl State {
             Reaction::Selected(_) | Reaction::None => Action::None,
         };
         Action::Many(vec![Action::Run(task), follow])
-    }
-
-    /// The book answered.
-    pub(super) fn told(&mut self, answer: Answer, shared: &Shared) -> Action<Message> {
-        match answer {
-            Answer::KilnDays(kiln, Ok(days)) => {
-                let fires = |date| shared.snapshot.firing.iter().any(|load| load.load.closed_at.date() == date);
-                let here = |of: &&crate::actions::KilnDayAccount| {
-                    of.kiln == kiln && (of.date == shared.today || fires(of.date))
-                };
-                self.account = days.iter().rfind(here).cloned();
-                self.word(shared);
-                Action::None
-            }
-            Answer::Loads(Ok(loads)) => {
-                self.loads = Some(loads);
-                self.word(shared);
-                Action::None
-            }
-            Answer::LoadAccount(id, Ok(found)) if self.page == Page::Load(id) => {
-                let Some(account) = found else {
-                    self.page = Page::Log;
-                    return self.ask(shared);
-                };
-                let page = log::page(&account, &shared.preferences);
-                let photo = self.photo.begin(page.has_photo);
-                self.load = Some(page);
-                if photo { Action::Ask(Request::LoadPhoto(id)) } else { Action::None }
-            }
-            Answer::LoadPhoto(id, found) if self.page == Page::Load(id) => {
-                self.photo.told(found);
-                Action::None
-            }
-            Answer::KilnDays(_, Err(error)) | Answer::Loads(Err(error)) | Answer::LoadAccount(_, Err(error)) => {
-                Action::Notify(Notice::Trouble(error.to_string()))
-            }
-            Answer::Performed(outcome) => self.performed(outcome, shared),
-            _ => Action::None,
-        }
-    }
-
-    fn performed(&mut self, outcome: Result<Outcome, Refusal>, shared: &Shared) -> Action<Message> {
-        match (std::mem::replace(&mut self.waiting, Waiting::Nothing), outcome) {
-            (Waiting::Close, Ok(outcome)) => {
-                self.loading.closed();
-                self.loading.refresh(shared);
-                if let Some(Added::Load(id)) = outcome.added {
-                    self.chosen = Some(id);
-                } else {
-                    self.chosen = shared.snapshot.firing.last().map(|load| load.id);
-                }
-                self.read = Entry::default();
-                self.look_at_the_clock(shared);
-                self.turn_to(Page::Firing, shared)
-            }
-            (Waiting::Close, Err(refusal)) => {
-                self.loading.refusal = Some(refusal.to_string());
-                Action::None
-            }
-            (Waiting::Open, Ok(_)) => {
-                self.results = None;
-                self.read = Entry::default();
-                self.ask(shared)
-            }
-            (Waiting::Open, Err(refusal)) => {
-                if let Some(results) = &mut self.results {
-                    results.refusal = Some(refusal.to_string());
-                }
-                self.opened = None;
-                Action::None
-            }
-            (Waiting::Log, Ok(_)) => {
-                self.logging = None;
-                self.turn_to(Page::Log, shared)
-            }
-            (Waiting::Log, Err(refusal)) => {
-                if let Some(form) = &mut self.logging {
-                    form.refusal = Some(refusal.to_string());
-                }
-                Action::None
-            }
-            (Waiting::Nothing, _) => Action::None,
-        }
     }
 }
