@@ -1,7 +1,7 @@
 //! What a batch and its pieces cost, from stock and kiln. Nothing here changes the book.
 
 use super::bench_answer::CostOfPiece;
-use super::kiln_questions;
+use super::kiln_days;
 use crate::book::{Book, BookError, Reader, batch, document, movement};
 use crate::costing::batch::{AccountAsk, AccountError, BatchAccount, Standing, account};
 use crate::costing::stock::ledger;
@@ -77,7 +77,7 @@ fn ask(reader: Reader<'_>, id: BatchId) -> Result<Option<AccountAsk>, BookError>
         used(record, &mut moved, &mut loads);
     }
     ask.issue_costs = issue_costs(reader, &moved)?;
-    ask.load_shares = kiln_questions::load_shares(reader, &loads.into_iter().collect::<Vec<_>>())?;
+    ask.load_shares = kiln_days::load_shares(reader, &loads.into_iter().collect::<Vec<_>>())?;
     Ok(Some(ask))
 }
 

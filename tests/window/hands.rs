@@ -148,17 +148,9 @@ impl Window {
     }
 
     /// Writes a picture of the page into the folder named by `ENAMELWRIGHT_PICTURES`.
-    pub(super) fn draw(&self, name: &str) {
+    pub(super) fn picture(&self, name: &str) {
         let folder = PathBuf::from(std::env::var("ENAMELWRIGHT_PICTURES").expect("a folder"));
-        let settings = Settings {
-            fonts: fonts::ALL.into_iter().map(Into::into).collect(),
-            default_font: theme::REGULAR,
-            ..Settings::default()
-        };
-        let scale = self.app.scale();
-        let mut page = Simulator::with_size(settings, Size::new(1280.0 / scale, 800.0 / scale), self.app.view());
-        let snapshot = page.snapshot(&theme::theme(self.app.shared().unwrap().palette)).unwrap();
-        assert!(snapshot.matches_image(folder.join(name)).unwrap());
+        self.draw(&folder, name, 800.0);
     }
 
     fn look(&self) -> Simulator<'_, Message> {

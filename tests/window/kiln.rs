@@ -312,50 +312,50 @@ fn pictures_of_the_kiln() {
         },
     });
     let mut window = filling.opened_by(RoomName::Kiln, clock());
-    window.draw("kiln-waiting-light");
+    window.picture("kiln-waiting-light");
     window.press("Pick these");
     window.send(Message::System(iced::theme::Mode::Dark));
-    window.draw("kiln-waiting-dark");
+    window.picture("kiln-waiting-dark");
     for _ in 0..10 {
         window.command(Command::Larger);
     }
-    window.draw("kiln-waiting-large");
+    window.picture("kiln-waiting-large");
     for _ in 0..10 {
         window.command(Command::Smaller);
     }
     window.send(Message::System(iced::theme::Mode::Light));
     window.tap(Named::Space);
     put_on(&mut window, 33);
-    window.draw("kiln-timer-light");
+    window.picture("kiln-timer-light");
     window.send(Message::System(iced::theme::Mode::Dark));
     put_on(&mut window, 115);
-    window.draw("kiln-over-dark");
+    window.picture("kiln-over-dark");
     put_on(&mut window, 1);
-    window.draw("kiln-over-dark-2");
+    window.picture("kiln-over-dark-2");
     for _ in 0..10 {
         window.command(Command::Larger);
     }
-    window.draw("kiln-timer-large");
+    window.picture("kiln-timer-large");
     for _ in 0..10 {
         window.command(Command::Smaller);
     }
     window.send(Message::System(iced::theme::Mode::Light));
     window.tap(Key::Character("l".into()));
     window.press("Lost");
-    window.draw("kiln-results-light");
+    window.picture("kiln-results-light");
     window.command(Command::Accept);
     window.press("Log");
-    window.draw("kiln-log-light");
+    window.picture("kiln-log-light");
     window.command(Command::New);
-    window.draw("kiln-logging-light");
+    window.picture("kiln-logging-light");
     window.command(Command::Back);
     window.press("Fen");
-    window.draw("kiln-load-light");
+    window.picture("kiln-load-light");
     window.command(Command::Go(RoomName::KilnPlan));
-    window.draw("plan-light");
+    window.picture("plan-light");
     window.send(Message::System(iced::theme::Mode::Dark));
     for _ in 0..10 {
         window.command(Command::Larger);
     }
-    window.draw("plan-large-dark");
+    window.picture("plan-large-dark");
 }

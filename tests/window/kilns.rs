@@ -83,22 +83,22 @@ fn pictures_of_kilns() {
     for (field, text) in [("kiln-day-on", "9:00"), ("kiln-day-hot", "9:45"), ("kiln-day-off", "15:20")] {
         window.type_at(field, text);
     }
-    window.draw("kilns-day-light");
+    window.picture("kilns-day-light");
     window.command(Command::Accept);
-    window.draw("kilns-light");
+    window.picture("kilns-light");
     window.send(Message::System(iced::theme::Mode::Dark));
     for _ in 0..10 {
         window.command(Command::Larger);
     }
-    window.draw("kilns-large-dark");
+    window.picture("kilns-large-dark");
     for _ in 0..10 {
         window.command(Command::Smaller);
     }
     window.press("Change it");
-    window.draw("kilns-form-dark");
+    window.picture("kilns-form-dark");
     window.command(Command::Back);
     window.send(Message::System(iced::theme::Mode::Light));
     window.press("Energy by time of day");
     window.press("Another band");
-    window.draw("tariff-light");
+    window.picture("tariff-light");
 }

@@ -112,18 +112,18 @@ fn a_tile_is_written_down_by_typing_and_changed() {
 #[ignore = "writes pictures to look at into the folder named by ENAMELWRIGHT_PICTURES"]
 fn pictures_of_tiles() {
     let mut window = notebook();
-    window.draw("tiles-light");
+    window.picture("tiles-light");
     window.press("Old rose, Fen green on copper");
     window.send(Message::System(iced::theme::Mode::Dark));
-    window.draw("tiles-dark");
+    window.picture("tiles-dark");
     for _ in 0..10 {
         window.command(Command::Larger);
     }
-    window.draw("tiles-large");
+    window.picture("tiles-large");
     for _ in 0..10 {
         window.command(Command::Smaller);
     }
     window.send(Message::System(iced::theme::Mode::Light));
     window.press("Change it");
-    window.draw("tiles-form-light");
+    window.picture("tiles-form-light");
 }
