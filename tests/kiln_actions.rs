@@ -317,7 +317,10 @@ fn a_load_of_two_batches_writes_to_each_what_is_its() {
     assert_eq!(closed.name, "Close the door on 3 pieces at 782 °C");
     let Some(Added::Load(id)) = closed.added else { panic!("{closed:?}") };
     assert_eq!(bench.deeds(one).len(), 1);
-    assert_eq!(bench.name(Action::AskMinutes { load: id, minutes: decimal("2.75") }), "2.75 min for the load in Fen");
+    assert_eq!(
+        bench.name(Action::AskMinutes { load: id, minutes: decimal("2.75") }),
+        "Ask 2:45 in the heat of the load in Fen"
+    );
     bench.assert_sound();
 
     let name = bench.name(Action::OpenDoor(opened(id, vec![(second, cracked()), (third, FiringResult::Again)])));

@@ -8,8 +8,8 @@ use super::heat_limits::{clock, day_words, minutes, not_before};
 use super::limits::refuse;
 use super::perform::Done;
 use super::{Added, Refusal, kilns, photos};
-use crate::book::{Change, Reader, load};
-use crate::measure::Decimal;
+use crate::book::{Change, Reader, document, load};
+use crate::measure::{Decimal, Preferences, display};
 use crate::studio::{BookLoad, FiringResult, Load, LoadId, LossCause, PieceId};
 use chrono::{Duration, NaiveDateTime, Timelike};
 use std::collections::{BTreeMap, BTreeSet};
@@ -57,7 +57,8 @@ pub(super) fn ask_minutes(change: &Change<'_>, id: LoadId, asked: Decimal) -> Re
     minutes("Minutes", asked)?;
     let kiln = kilns::find(change.reader(), before.kiln)?;
     load::update(change, id, &Load { asked_minutes: asked, ..before })?;
-    Ok(Done::named(format!("{} min for the load in {}", asked.normalize(), kiln.name)))
+    let preferences = Preferences::from(&document::settings(change.reader())?);
+    Ok(Done::named(format!("Ask {} in the heat of the load in {}", display::minutes(asked, &preferences), kiln.name)))
 }
 
 /// Opens the door.
