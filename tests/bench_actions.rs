@@ -536,8 +536,6 @@ fn a_batch_goes_from_its_start_to_numbered_pieces_and_back_by_undo() -> TestResu
     let issues: Decimal = [bench.green, bench.disc]
         .into_iter()
         .flat_map(|item| actions::ledger(&bench.book, item).unwrap().lines)
-        .zip(std::iter::repeat(()))
-        .map(|(line, ())| line)
         .filter(|line| {
             bench.record(batch).entries.iter().any(|entry| match entry.deed {
                 BenchDeed::Took { movement, .. } | BenchDeed::WashedBack { movement, .. } => movement == line.movement,
