@@ -85,6 +85,7 @@ fn a_piece_behind_the_door_is_told_and_left_alone() {
     let Some(Added::Kiln(kiln)) = filling.perform(Action::SaveKiln { id: None, kiln: torch }) else {
         panic!("no kiln")
     };
+    // A disc of 25 mm lies in a square of 2.5 × 2.5 cm.
     filling.perform(Action::CloseDoor(Load {
         kiln,
         closed_at: now(),
@@ -93,7 +94,7 @@ fn a_piece_behind_the_door_is_told_and_left_alone() {
         read_celsius: None,
         asked_minutes: decimal("2.5"),
         attended_minutes: None,
-        charge: vec![Charged { piece: PieceId(1), batch, step: 2, area_cm2: decimal("4.9"), result: None }],
+        charge: vec![Charged { piece: PieceId(1), batch, step: 2, area_cm2: decimal("6.25"), result: None }],
         override_words: String::new(),
         note: String::new(),
     }));

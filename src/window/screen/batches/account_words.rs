@@ -161,32 +161,28 @@ impl Told<'_> {
         lines
     }
 
-    fn pair(&self, name: impl Into<String>, pair: PlannedActual, word: impl Fn(Decimal) -> String) -> Pair {
-        Pair { name: name.into(), planned: word(pair.planned), actual: word(pair.actual), lines: Vec::new() }
-    }
-
     fn step(&self, place: usize, step: &StepAccount) -> Pair {
         let name = self.record.batch.plan.steps.get(place).map(|step| step.name.clone()).unwrap_or_default();
-        let mut of = self.pair(name, step.cost, |amount| self.money(amount));
+        let mut of = pair(name, step.cost, |amount| self.money(amount));
         let minutes = |value| words::minutes(value, self.preferences);
         for material in &step.materials {
             let unit = self.unit(&material.material);
             let named = story::name(self.record, &material.material);
-            of.lines.push(self.pair(named.clone(), material.quantity, |quantity| {
+            of.lines.push(pair(named.clone(), material.quantity, |quantity| {
                 display::quantity(quantity, unit, self.preferences)
             }));
-            of.lines.push(self.pair(format!("{named}, its cost"), material.cost, |amount| self.money(amount)));
+            of.lines.push(pair(format!("{named}, its cost"), material.cost, |amount| self.money(amount)));
         }
         if !is_none(step.minutes) {
-            of.lines.push(self.pair("Hands-on time", step.minutes, minutes));
+            of.lines.push(pair("Hands-on time", step.minutes, minutes));
         }
-        for (name, pair) in [("Loads", step.loads), ("Energy, kWh", step.kwh), ("Hot hours", step.hot_hours)] {
-            if !is_none(pair) {
-                of.lines.push(self.pair(name, pair, |value| self.number(value)));
+        for (name, figure) in [("Loads", step.loads), ("Energy, kWh", step.kwh), ("Hot hours", step.hot_hours)] {
+            if !is_none(figure) {
+                of.lines.push(pair(name, figure, |value| self.number(value)));
             }
         }
-        of.lines.push(self.pair("Pieces that came to it", step.pieces_in, |value| self.number(value)));
-        of.lines.push(self.pair("Pieces that left it good", step.good, |value| self.number(value)));
+        of.lines.push(pair("Pieces that came to it", step.pieces_in, |value| self.number(value)));
+        of.lines.push(pair("Pieces that left it good", step.good, |value| self.number(value)));
         of
     }
 
@@ -283,16 +279,21 @@ impl Told<'_> {
             .steps
             .iter()
             .enumerate()
-            .flat_map(|(place, step)| step.lost.iter().map(move |lost| loss(lost, &words::place(plan, place))));
-        at_steps.chain(account.lost_when_done.iter().map(|lost| loss(lost, "the end of the route"))).collect()
+            .flat_map(|(place, step)| step.lost.iter().map(move |lost| loss(*lost, &words::place(plan, place))));
+        at_steps.chain(account.lost_when_done.iter().map(|lost| loss(*lost, "the end of the route"))).collect()
     }
+}
+
+/// A figure as planned and as it was, each worded the same way.
+fn pair(name: impl Into<String>, of: PlannedActual, word: impl Fn(Decimal) -> String) -> Pair {
+    Pair { name: name.into(), planned: word(of.planned), actual: word(of.actual), lines: Vec::new() }
 }
 
 fn put_in(account: &BatchAccount) -> usize {
     usize::try_from(account.put_in).unwrap_or_default()
 }
 
-fn loss(lost: &LossCount, at: &str) -> String {
+fn loss(lost: LossCount, at: &str) -> String {
     let kind = match lost.kind {
         LossKind::Normal => "usual, borne by the good pieces",
         LossKind::Abnormal => "far outside the usual, kept out of their cost",

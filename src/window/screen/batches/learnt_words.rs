@@ -124,12 +124,12 @@ impl Learnt {
         self.figures.push(Figure {
             name: format!("{step}: {what}"),
             told: format!("planned {}, the middle is {}", number(of.planned), number(of.quartiles.median)),
-            interval: format!(
-                "half of {} lie from {} to {}",
-                batches(told),
-                number(of.quartiles.first),
-                number(of.quartiles.third)
-            ),
+            interval: if told == 1 {
+                "one batch says so".to_owned()
+            } else {
+                let (first, third) = (number(of.quartiles.first), number(of.quartiles.third));
+                format!("half of {} lie from {first} to {third}", batches(told))
+            },
             proposal,
         });
     }

@@ -265,7 +265,7 @@ impl Room for State {
                 self.waiting = Waits::Nothing;
                 Action::None
             }
-            Message::Back => self.to_list(shared),
+            Message::Back => self.leave(shared),
             Message::Kiln => Action::Open(Destination::Kiln),
             Message::Designs => Action::Open(Destination::Designs),
             Message::Design(design) => Action::Open(Destination::Design(design)),
@@ -320,7 +320,7 @@ impl Room for State {
                 self.carry_out(Doing::Done, shared)
             }
             Command::Back if self.ask.is_some() || self.begin.is_some() => self.update(Message::Close, shared),
-            Command::Back if self.page.is_some() => self.to_list(shared),
+            Command::Back if self.page.is_some() => self.leave(shared),
             _ => Action::None,
         }
     }

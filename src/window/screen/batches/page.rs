@@ -3,7 +3,7 @@
 use super::story::{self, Told};
 use super::{lane, words};
 use crate::book::Snapshot;
-use crate::costing::batch::{BatchNow, StepCounts};
+use crate::costing::batch::{BatchNow, Standing, StepCounts};
 use crate::measure::Preferences;
 use crate::studio::{BatchId, BatchRecord, BatchState, DesignId, PieceId, StepKind, TimerId};
 use crate::window::draw::batch_strip::LaneStep;
@@ -119,7 +119,7 @@ impl Page {
             design: batch.design,
             name: batch.name.clone(),
             title: batch.name.clone(),
-            sentence: sentence(record, at_work, today),
+            sentence: sentence(record, &now, at_work, today),
             note: batch.note.trim().to_owned(),
             state: batch.state,
             lane,
@@ -159,9 +159,9 @@ fn counted(counts: &StepCounts) -> String {
     told.join(", ")
 }
 
-fn sentence(record: &BatchRecord, at_work: usize, today: NaiveDate) -> String {
+fn sentence(record: &BatchRecord, now: &BatchNow, at_work: usize, today: NaiveDate) -> String {
     let batch = &record.batch;
-    let lost: usize = lane::losses(record).iter().map(|(_, pieces, _)| pieces).sum();
+    let lost = now.standings().filter(|(_, standing)| matches!(standing, Standing::Lost { .. })).count();
     let finished = record.pieces.iter().filter(|piece| piece.number.is_some()).count();
     let mut told = vec![
         words::numbered(batch),

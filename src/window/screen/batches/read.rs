@@ -133,20 +133,20 @@ impl Work {
         let lines = self.lines.iter();
         lines.map(|line| taken(line, preferences).map_err(|(_, why)| format!("{}: {why}", line.name))).collect()
     }
+}
 
-    /// What a weighed line comes to, worded; empty until it can be read.
-    pub(super) fn net(&self, line: &Line, preferences: &Preferences) -> String {
-        match taken(line, preferences) {
-            Ok(taken) => {
-                let used = display::quantity(taken.quantity.amount(), line.unit, preferences);
-                let back = taken.washed_back.map(|back| display::quantity(back.amount(), line.unit, preferences));
-                match back {
-                    Some(back) => format!("{used} left the jar, {back} of it came back"),
-                    None => format!("{used} left the shelf"),
-                }
+/// What a weighed line comes to, worded; empty until it can be read.
+pub(super) fn net(line: &Line, preferences: &Preferences) -> String {
+    match taken(line, preferences) {
+        Ok(taken) => {
+            let used = display::quantity(taken.quantity.amount(), line.unit, preferences);
+            let back = taken.washed_back.map(|back| display::quantity(back.amount(), line.unit, preferences));
+            match back {
+                Some(back) => format!("{used} left the jar, {back} of it came back"),
+                None => format!("{used} left the shelf"),
             }
-            Err(_) => String::new(),
         }
+        Err(_) => String::new(),
     }
 }
 

@@ -123,7 +123,7 @@ impl State {
     }
 
     /// Back to the list.
-    pub(super) fn to_list(&mut self, shared: &Shared) -> Action<Message> {
+    pub(super) fn leave(&mut self, shared: &Shared) -> Action<Message> {
         self.chosen = None;
         self.closed = None;
         self.page = None;
@@ -254,7 +254,7 @@ impl State {
             Answer::Batch(id, Ok(found)) if self.chosen == Some(id) => {
                 self.closed = found.map(|record| *record);
                 if self.closed.is_none() && shared.snapshot.batch(id).is_none() {
-                    return self.to_list(shared);
+                    return self.leave(shared);
                 }
                 self.word(shared);
                 self.ask_section(shared.today)

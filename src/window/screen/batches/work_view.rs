@@ -3,6 +3,7 @@
 use super::ask::Kind;
 use super::ask_view::causes;
 use super::page::{Card, CardKind, Page, Waiting};
+use super::read::net;
 use super::work::{Change, Field, Line, TakenBy, Tap, TimeBy, Work};
 use super::{Doing, Message};
 use crate::window::Shared;
@@ -204,7 +205,7 @@ fn weighed<'a>(page: &'a Page, work: &'a Work, place: usize, line: &'a Line, sha
         ]
         .spacing(space::TWO),
         Row::with_children(fields).spacing(space::TWO).wrap(),
-        widget::small(work.net(line, &shared.preferences)),
+        widget::small(net(line, &shared.preferences)),
     ]
     .spacing(space::HALF)
     .into()

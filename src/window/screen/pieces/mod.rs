@@ -191,11 +191,9 @@ impl Room for State {
             Answer::PieceStory(id, Ok(found)) if self.chosen == Some(id) => {
                 self.missing = found.is_none();
                 self.story = found.map(|found| Story::new(&found, &shared.preferences, shared.today));
-                if let Some(story) = &self.story {
-                    if !self.note.is_changed() {
-                        self.note.set(story.note.clone());
-                        self.second = story.second;
-                    }
+                if let Some(story) = self.story.as_ref().filter(|_| !self.note.is_changed()) {
+                    self.note.set(story.note.clone());
+                    self.second = story.second;
                 }
                 Action::None
             }
