@@ -75,7 +75,7 @@ fn put(running: &mut Running<'_>, block: &Block) {
     running.place(block);
 }
 
-fn text<'a>(face: Face, text: &'a str, size: f64, left: f64, width: f64, part: Part) -> Cell<'a> {
+fn text(face: Face, text: &str, size: f64, left: f64, width: f64, part: Part) -> Cell<'_> {
     Cell {
         face,
         text,

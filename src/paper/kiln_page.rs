@@ -97,7 +97,7 @@ pub const fn rows_of_a_page() -> usize {
     22
 }
 
-fn cell<'a>(text: &'a str, face: Face, [left, width]: [f64; 2], align: Align, lines: usize, part: Part) -> Cell<'a> {
+fn cell(text: &str, face: Face, [left, width]: [f64; 2], align: Align, lines: usize, part: Part) -> Cell<'_> {
     Cell { face, text, sizes: [6.5, SIZE], colour: Colour::BLACK, left, width, align, lines, part }
 }
 

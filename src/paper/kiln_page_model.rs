@@ -242,8 +242,7 @@ fn results(charge: &[LoggedPiece]) -> String {
     if good > 0 {
         words.push(if good == charge.len() { "all good".to_owned() } else { format!("{good} good") });
     }
-    let again: Vec<String> =
-        charge.iter().filter(|one| one.result == Some(FiringResult::Again)).map(|one| name(one)).collect();
+    let again: Vec<String> = charge.iter().filter(|one| one.result == Some(FiringResult::Again)).map(&name).collect();
     if !again.is_empty() {
         words.push(format!("again {}", spans(again.iter().map(String::as_str))));
     }
