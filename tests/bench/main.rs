@@ -22,6 +22,7 @@ mod durable;
 mod edit;
 mod generator;
 mod goods;
+mod kiln_day;
 mod measures;
 mod opening;
 mod papers;
@@ -42,7 +43,8 @@ use studio::Studio;
 type Group = (&'static [&'static Case], fn(&Report, &LazyCell<Studio>));
 
 /// In the order they run: those that write into the working copy come last.
-static GROUPS: [Group; 8] = [
+static GROUPS: [Group; 9] = [
+    (kiln_day::CASES, kiln_day::run),
     (opening::CASES, opening::run),
     (prices::CASES, prices::run),
     (shelf::CASES, shelf::run),
