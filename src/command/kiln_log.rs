@@ -101,8 +101,7 @@ fn write(session: &mut Session<'_>, task: KilnLog) -> Result<(), Failure> {
         return Err(Failure::invalid("results: only pieces that were in the load are accepted; --batch names them"));
     }
     let heat = |field: &str, text: &str| typed::temperature(field, text, &preferences);
-    let time =
-        |field: &str, text: &Option<String>| text.as_deref().map(|text| minutes(field, text, &preferences)).transpose();
+    let time = |field: &str, text: Option<&str>| text.map(|text| minutes(field, text, &preferences)).transpose();
     let had = exact::div(Decimal::from(opened_at.signed_duration_since(closed_at).num_seconds()), Decimal::from(60))?;
     let load = Load {
         kiln,
