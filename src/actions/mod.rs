@@ -24,6 +24,7 @@ mod lots;
 mod order;
 mod orders;
 mod outcome;
+mod papers;
 mod perform;
 mod period;
 mod prices;

@@ -15,6 +15,7 @@ pub mod count_model;
 pub mod count_sheet;
 pub mod fonts;
 mod label;
+pub mod language;
 pub mod page;
 pub mod pdf;
 mod pdf_font;
@@ -28,6 +29,7 @@ mod stack;
 pub mod symbol;
 pub mod tags;
 pub mod ticket;
+pub mod trade_number;
 pub mod warning;
 pub mod words;
 
