@@ -1,11 +1,13 @@
 //! The things a person does, as data.
 
 use super::bench_action::{DoorOpened, MaterialTaken, NewBatch, PieceLost, StepDone, TimeSpent};
+use crate::book::Numbered;
 use crate::exchange::movement_file::ImportPlan;
 use crate::measure::{Decimal, Money, Quantity};
 use crate::studio::{
     Attachment, AttachmentId, BatchId, Cut, Design, DesignCode, DesignId, FittedHeat, Follows, Item, ItemId, Jar,
-    JarId, Kiln, KilnDay, KilnDayId, KilnId, LabelSheet, Load, LoadId, LotId, OrderId, OrderLineId, PieceId, PriceLine,
+    JarId, Kiln, KilnDay, KilnDayId, KilnId, LabelSheet, Language, Load, LoadId, LotId, NumberedKind, NumberedPaper,
+    OrderId, OrderLineId, PaperDesign, PaperDesignId, PictureId, PieceId, PriceLine, PrintedTag, Printer, PrinterId,
     Proposal, PurchaseOrder, Settings, SheetId, StudioRates, TestTile, TileId, TimedWork, TimerId,
 };
 use chrono::NaiveDate;
@@ -332,6 +334,70 @@ pub enum Action {
     },
     /// Takes a figure that batches taught into its design.
     AcceptProposal(Proposal),
+    /// Adds a paper of her own, or changes one.
+    SavePaperDesign {
+        /// None adds.
+        id: Option<PaperDesignId>,
+        /// The paper as it shall be.
+        design: PaperDesign,
+        /// Set aside.
+        retired: bool,
+    },
+    /// Stores a picture (PNG bytes), in the place of the one of that name.
+    SavePicture {
+        /// Its name.
+        name: String,
+        /// The picture, at most 5 MB.
+        png: Vec<u8>,
+    },
+    /// Takes a stored picture out that no paper has.
+    RemovePicture(PictureId),
+    /// Adds a printer, or changes one.
+    SavePrinter {
+        /// None adds.
+        id: Option<PrinterId>,
+        /// The printer as it shall be.
+        printer: Printer,
+    },
+    /// Says which label of a sheet is free next.
+    BeginSheet {
+        /// The sheet.
+        sheet: SheetId,
+        /// From 1; 1 is a fresh sheet.
+        next_label: u32,
+    },
+    /// Keeps which tags were printed, and how far that used a sheet.
+    NotePrinted {
+        /// The tags; may be none.
+        tags: Vec<PrintedTag>,
+        /// The sheet and its next free label, from 1.
+        sheet: Option<(SheetId, u32)>,
+    },
+    /// Puts her own words in place of a phrase of a language, or takes them away.
+    SaveWords {
+        /// The language.
+        language: Language,
+        /// The phrase's name.
+        phrase: String,
+        /// None takes them away.
+        words: Option<String>,
+    },
+    /// Sends a paper out under the next number of its kind.
+    IssuePaper {
+        /// What it is.
+        kind: NumberedKind,
+        /// The day.
+        date: NaiveDate,
+        /// The paper.
+        paper: NumberedPaper,
+    },
+    /// Gives a design or item its EAN-13, or takes it away.
+    SetTradeNumber {
+        /// What carries it.
+        of: Numbered,
+        /// Thirteen digits with a right check digit; none takes it away.
+        number: Option<String>,
+    },
     /// Fills an empty book with the demo studio.
     LoadDemo,
 }

@@ -33,6 +33,7 @@ mod lots;
 mod order;
 mod orders;
 mod outcome;
+mod papers;
 mod perform;
 mod period;
 mod photos;

@@ -3,7 +3,10 @@
 use crate::book::BookError;
 use crate::costing::validate::Problem;
 use crate::measure::{Money, Quantity};
-use crate::studio::{BatchId, DesignId, ItemId, JarId, KilnId, LoadId, OrderId, PriceListId, SheetId, TileId};
+use crate::studio::{
+    BatchId, DesignId, ItemId, JarId, KilnId, LoadId, NumberedId, OrderId, PaperDesignId, PictureId, PriceListId,
+    PrinterId, SheetId, TileId,
+};
 use chrono::NaiveDate;
 
 /// What an action brought about.
@@ -40,6 +43,14 @@ pub enum Added {
     Load(LoadId),
     /// A test tile.
     Tile(TileId),
+    /// A paper of her own.
+    PaperDesign(PaperDesignId),
+    /// A stored picture.
+    Picture(PictureId),
+    /// A printer.
+    Printer(PrinterId),
+    /// A numbered paper.
+    NumberedPaper(NumberedId),
 }
 
 /// Why an action was not done. Nothing was changed.

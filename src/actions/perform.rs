@@ -3,13 +3,16 @@
 use super::import as file;
 use super::{
     Action, Added, Order, Outcome, Refusal, batches, bench_time, cuts, demo, designs, items, jars, kilns, loads, lots,
-    orders, period, prices, setup, stock, tiles,
+    orders, papers, period, prices, setup, stock, tiles,
 };
 use crate::book::history::{self, Deed, Entry, Record};
 use crate::book::{Book, Change};
 use crate::exchange::movement_file::ImportPlan;
 use crate::measure::Money;
-use crate::studio::{BatchId, DesignId, ItemId, JarId, KilnId, LoadId, OrderId, PriceListId, SheetId, TileId};
+use crate::studio::{
+    BatchId, DesignId, ItemId, JarId, KilnId, LoadId, NumberedId, OrderId, PaperDesignId, PictureId, PriceListId,
+    PrinterId, SheetId, TileId,
+};
 
 /// What an action's function hands back.
 pub(super) struct Done {
@@ -123,6 +126,17 @@ fn carry_out(change: &Change<'_>, action: Action, order: Order, row: i64) -> Res
         Action::SetLoadPhoto { load, png } => loads::set_photo(change, load, png.as_deref()),
         Action::SaveTile { id, tile } => tiles::save(change, id, &tile),
         Action::SetTilePhoto { tile, png } => tiles::set_photo(change, tile, png.as_deref()),
+        Action::SavePaperDesign { id, design, retired } => papers::save_design(change, id, design, retired),
+        Action::SavePicture { name, png } => papers::save_picture(change, &name, &png),
+        Action::RemovePicture(id) => papers::remove_picture(change, id),
+        Action::SavePrinter { id, printer } => papers::save_printer(change, id, printer),
+        Action::BeginSheet { sheet, next_label } => papers::begin_sheet(change, sheet, next_label),
+        Action::NotePrinted { tags, sheet } => papers::note_printed(change, &tags, sheet),
+        Action::SaveWords { language, phrase, words } => {
+            papers::save_words(change, language, &phrase, words.as_deref())
+        }
+        Action::IssuePaper { kind, date, paper } => papers::issue(change, kind, date, &paper),
+        Action::SetTradeNumber { of, number } => papers::set_trade_number(change, of, number.as_deref()),
         Action::LoadDemo => demo::load(change, order.at.date(), row),
     }
 }
@@ -205,6 +219,10 @@ fn added_row(added: Added) -> (String, i64) {
         Added::Kiln(KilnId(row)) => ("kiln", row),
         Added::Load(LoadId(row)) => ("firing_load", row),
         Added::Tile(TileId(row)) => ("tile", row),
+        Added::PaperDesign(PaperDesignId(row)) => ("paper_design", row),
+        Added::Picture(PictureId(row)) => ("picture", row),
+        Added::Printer(PrinterId(row)) => ("printer", row),
+        Added::NumberedPaper(NumberedId(row)) => ("numbered_paper", row),
     };
     (noun.to_owned(), row)
 }
@@ -221,6 +239,10 @@ fn added(noun: &str, row: i64) -> Option<Added> {
         "kiln" => Some(Added::Kiln(KilnId(row))),
         "firing_load" => Some(Added::Load(LoadId(row))),
         "tile" => Some(Added::Tile(TileId(row))),
+        "paper_design" => Some(Added::PaperDesign(PaperDesignId(row))),
+        "picture" => Some(Added::Picture(PictureId(row))),
+        "printer" => Some(Added::Printer(PrinterId(row))),
+        "numbered_paper" => Some(Added::NumberedPaper(NumberedId(row))),
         _ => None,
     }
 }

@@ -43,6 +43,14 @@ pub(in crate::book) const NOUNS: &[&str] = &[
     "timer_batch",
     "tile",
     "tile_layer",
+    "paper_design",
+    "picture",
+    "printer",
+    "sheet_use",
+    "printed_tag",
+    "own_words",
+    "numbered_paper",
+    "trade_number",
 ];
 
 /// How many actions back undo reaches. What it takes to undo a design is about the size of the design, so that a limit

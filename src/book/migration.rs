@@ -10,10 +10,11 @@ const STEPS: &[M<'_>] = &[
     M::up(include_str!("../../migrations/0002_stock.sql")).foreign_key_check(),
     M::up(include_str!("../../migrations/0003_reclaimed.sql")).foreign_key_check(),
     M::up(include_str!("../../migrations/0004_bench.sql")).foreign_key_check(),
+    M::up(include_str!("../../migrations/0005_papers.sql")).foreign_key_check(),
 ];
 
 /// The newest layout this program knows.
-pub const KNOWN_VERSION: i64 = 4;
+pub const KNOWN_VERSION: i64 = 5;
 
 /// Brings a book to the newest layout, each step in one transaction.
 pub(in crate::book) fn to_latest(connection: &mut Connection) -> Result<(), BookError> {

@@ -3,7 +3,7 @@
 //! * `opened`: making, opening and closing a book; `lock`, `connection`, `inspection` and `migration` serve it.
 //! * `change`: one transaction in the making, and reading inside or outside of it.
 //! * `item`, `movement`, `correction`, `purchase`, `jar`, `cut`, `import_shape`, `item_state`,
-//!   `kiln`, `load`, `batch`, `bench_entry`, `timer`, `tile`, `photo`, `design`, `price_list`, `sheet`, `document`: a noun each, the SQL
+//!   `kiln`, `load`, `batch`, `bench_entry`, `timer`, `tile`, `photo`, `paper_design`, `printing`, `wording`, `design`, `price_list`, `sheet`, `document`: a noun each, the SQL
 //!   beside the Rust that binds it.
 //! * `history`: actions, their keys, undo and redo.
 //! * [`snapshot`] and `view`: everything the faces show, read in one go.
@@ -36,8 +36,10 @@ mod migration;
 pub(crate) mod movement;
 mod number;
 mod opened;
+pub(crate) mod paper_design;
 mod photo;
 pub(crate) mod price_list;
+pub(crate) mod printing;
 pub(crate) mod purchase;
 pub(crate) mod reclaimed;
 pub(crate) mod sheet;
@@ -45,6 +47,7 @@ pub mod snapshot;
 pub(crate) mod tile;
 pub(crate) mod timer;
 mod view;
+pub(crate) mod wording;
 
 pub use backup::BackupFile;
 pub(crate) use change::{Change, Reader};
@@ -54,3 +57,4 @@ pub use history::UNDO_REACH;
 pub use migration::KNOWN_VERSION;
 pub use opened::{Access, Book};
 pub use snapshot::{HistoryEntry, Snapshot, StockRow};
+pub use wording::Numbered;

@@ -23,6 +23,13 @@ pub(crate) fn with_name(reader: Reader<'_>, name: &str) -> Result<Option<SheetId
     Ok(query.query_row([name], |row| row.get(0).map(SheetId)).optional()?)
 }
 
+/// One sheet.
+pub(crate) fn find(reader: Reader<'_>, id: SheetId) -> Result<Option<LabelSheet>, BookError> {
+    let mut query = reader.connection().prepare("SELECT body FROM sheet WHERE id = ?1")?;
+    let body: Option<String> = query.query_row([id.0], |row| row.get(0)).optional()?;
+    Ok(body.map(|body| serde_json::from_str(&body)).transpose()?)
+}
+
 /// There is a sheet of that row.
 pub(crate) fn exists(reader: Reader<'_>, id: SheetId) -> Result<bool, BookError> {
     let mut query = reader.connection().prepare("SELECT EXISTS (SELECT 1 FROM sheet WHERE id = ?1)")?;

@@ -1,10 +1,12 @@
 //! All that the faces show at once: small enough to hold in memory, read in one go, shared by reference.
 
+use super::wording::Numbered;
 use crate::costing::rates;
 use crate::measure::{Decimal, Money, Quantity};
 use crate::studio::{
-    BatchId, BatchRecord, BookDesign, BookJar, BookKiln, BookLoad, BookOrder, BookTile, ChannelId, DesignId, Item,
-    ItemId, KilnId, LabelSheet, PriceLine, PriceList, Settings, SheetId, StudioRates, Timer, TimerId,
+    BatchId, BatchRecord, BookDesign, BookJar, BookKiln, BookLoad, BookOrder, BookPaperDesign, BookTile, ChannelId,
+    DesignId, Item, ItemId, KilnId, LabelSheet, Language, PictureId, PriceLine, PriceList, PrintedTag, Printer,
+    PrinterId, Settings, SheetId, StudioRates, Timer, TimerId,
 };
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, HashMap};
@@ -39,6 +41,20 @@ pub struct Snapshot {
     pub timers: Arc<Vec<(TimerId, Timer)>>,
     /// Test tiles, newest first; those set aside included.
     pub tiles: Arc<Vec<BookTile>>,
+    /// Papers of her own, by name; those set aside included.
+    pub paper_designs: Arc<Vec<BookPaperDesign>>,
+    /// Stored pictures, by name.
+    pub pictures: Arc<Vec<(PictureId, String)>>,
+    /// Printers, by name.
+    pub printers: Arc<Vec<(PrinterId, Printer)>>,
+    /// The next free label of each sheet that was begun, from 1.
+    pub begun_sheets: Arc<BTreeMap<SheetId, u32>>,
+    /// The tags printed last of each design, channel and piece.
+    pub printed_tags: Arc<Vec<PrintedTag>>,
+    /// Her own words in place of a phrase of a language.
+    pub own_words: Arc<BTreeMap<(Language, String), String>>,
+    /// The EAN-13 of each design and item that has one.
+    pub trade_numbers: Arc<BTreeMap<Numbered, String>>,
     /// The latest actions, newest first, at most 100.
     pub history: Arc<Vec<HistoryEntry>>,
     /// What undo would take back.

@@ -5,7 +5,7 @@ use super::item_state::ItemState;
 use super::snapshot::{item_places, line_places};
 use super::{
     Access, BookError, Snapshot, StockRow, batch, design, document, history, item, item_state, jar, kiln, load,
-    price_list, purchase, sheet, tile, timer,
+    paper_design, price_list, printing, purchase, sheet, tile, timer, wording,
 };
 use crate::studio::{BookDesign, DesignId, ItemId};
 use std::collections::BTreeMap;
@@ -82,6 +82,34 @@ impl Seen {
             Some(seen) => Arc::clone(&seen.snapshot.tiles),
             None => Arc::new(tile::all(reader)?),
         };
+        let paper_designs = match same(&["paper_design"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.paper_designs),
+            None => Arc::new(paper_design::all(reader)?),
+        };
+        let pictures = match same(&["picture"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.pictures),
+            None => Arc::new(paper_design::pictures(reader)?),
+        };
+        let printers = match same(&["printer"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.printers),
+            None => Arc::new(printing::printers(reader)?),
+        };
+        let begun_sheets = match same(&["sheet_use"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.begun_sheets),
+            None => Arc::new(printing::begun_sheets(reader)?),
+        };
+        let printed_tags = match same(&["printed_tag"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.printed_tags),
+            None => Arc::new(printing::latest_tags(reader)?),
+        };
+        let own_words = match same(&["own_words"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.own_words),
+            None => Arc::new(wording::own_words(reader)?),
+        };
+        let trade_numbers = match same(&["trade_number"]) {
+            Some(seen) => Arc::clone(&seen.snapshot.trade_numbers),
+            None => Arc::new(wording::trade_numbers(reader)?),
+        };
         let item_places = match before.as_ref().filter(|seen| Arc::ptr_eq(&seen.snapshot.stock, &stock)) {
             Some(seen) => Arc::clone(&seen.snapshot.item_places),
             None => Arc::new(item_places(&stock)),
@@ -104,6 +132,13 @@ impl Seen {
             firing,
             timers,
             tiles,
+            paper_designs,
+            pictures,
+            printers,
+            begun_sheets,
+            printed_tags,
+            own_words,
+            trade_numbers,
             history: Arc::new(history::latest(reader, HISTORY_SHOWN)?),
             undo: history::next_to_undo(reader)?.map(|(_, name)| name),
             redo: history::next_to_redo(reader)?.map(|(_, name)| name),

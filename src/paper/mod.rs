@@ -21,6 +21,7 @@ pub mod fonts;
 pub mod kiln_page;
 pub mod kiln_page_model;
 mod label;
+pub mod language;
 pub mod page;
 pub mod pdf;
 mod pdf_font;
@@ -34,6 +35,7 @@ mod stack;
 pub mod symbol;
 pub mod tags;
 pub mod ticket;
+pub mod trade_number;
 pub mod warning;
 pub mod words;
 

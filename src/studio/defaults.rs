@@ -3,7 +3,7 @@
 
 use super::rates::{usual_heat_tolerance, usual_minutes_tolerance};
 use super::{
-    Band, Channel, ChannelId, LabelSheet, LengthUnit, MassUnit, OverheadItem, Settings, StudioRates, Target,
+    Band, Channel, ChannelId, LabelSheet, Language, LengthUnit, MassUnit, OverheadItem, Settings, StudioRates, Target,
     TemperatureUnit, ThicknessUnit, ValuationMethod,
 };
 use crate::measure::{Currency, Decimal, Money};
@@ -14,6 +14,8 @@ pub fn settings() -> Settings {
         studio_name: String::new(),
         studio_place: String::new(),
         care_words: String::new(),
+        maker_story: String::new(),
+        paper_language: Language::English,
         currency: Currency::USD,
         decimal_comma: false,
         temperature: TemperatureUnit::Celsius,

@@ -11,13 +11,16 @@ pub mod design;
 pub mod item;
 pub mod jar;
 pub mod kiln;
+pub mod language;
 pub mod load;
 pub mod metal;
 pub mod movement;
 pub mod outline;
 pub mod outline_words;
 pub mod pack;
+pub mod paper_design;
 pub mod price_list;
+pub mod printer;
 pub mod proposal;
 pub mod purchase;
 pub mod rates;
@@ -44,12 +47,20 @@ pub use kiln::{
     BookKiln, BookKilnDay, ElectricKiln, FittedHeat, HeatSource, Kiln, KilnDay, KilnDayId, KilnId, ShareLoadBy,
     TariffBand,
 };
+pub use language::Language;
 pub use load::{BookLoad, Charged, FiringResult, Load, LoadId};
 pub use metal::Metal;
 pub use movement::{LotId, Movement, MovementId, MovementKind, ValuationMethod};
 pub use outline::Outline;
 pub use pack::Pack;
+pub use paper_design::{
+    Across, BookPaperDesign, Down, Fold, Hole, Ink, PaperDesign, PaperDesignId, PaperKind, PictureId, Pinned,
+    SymbolKind, SymbolOf, TextSet, Turn, Weight, What,
+};
 pub use price_list::{PriceLine, PriceList, PriceListId};
+pub use printer::{
+    BookNumberedPaper, Correction, NumberedId, NumberedKind, NumberedPaper, PaperLine, PrintedTag, Printer, PrinterId,
+};
 pub use proposal::{LearntFigure, Proposal};
 pub use purchase::{
     Attachment, AttachmentHead, AttachmentId, BookOrder, Delivery, OrderId, OrderLine, OrderLineId, PurchaseOrder,

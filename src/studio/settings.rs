@@ -1,5 +1,6 @@
 //! What Setup holds.
 
+use super::language::Language;
 use super::movement::ValuationMethod;
 use crate::measure::{Currency, NumberStyle, Preferences};
 use serde::{Deserialize, Serialize};
@@ -16,6 +17,12 @@ pub struct Settings {
     pub studio_place: String,
     /// Her own words for care cards; may be empty.
     pub care_words: String,
+    /// The maker's story, printed on care cards and certificates that have a place for it; may be empty.
+    #[serde(default)]
+    pub maker_story: String,
+    /// The language papers are written in where they do not say another.
+    #[serde(default)]
+    pub paper_language: Language,
     /// The book's currency.
     pub currency: Currency,
     /// Decimal comma instead of point.

@@ -5,7 +5,7 @@ use super::table::{Row, Tables, decimal};
 use crate::measure::{Currency, Decimal};
 use crate::studio::rates::{usual_heat_tolerance, usual_minutes_tolerance};
 use crate::studio::{
-    Band, Channel, ChannelId, LabelSheet, LengthUnit, MassUnit, OverheadItem, Settings, StudioRates, Target,
+    Band, Channel, ChannelId, LabelSheet, Language, LengthUnit, MassUnit, OverheadItem, Settings, StudioRates, Target,
     TemperatureUnit, ThicknessUnit, ValuationMethod,
 };
 use chrono::{Datelike, Days, NaiveDate, Weekday};
@@ -42,6 +42,8 @@ fn settings(tables: &Tables, today: NaiveDate) -> Result<Settings, DemoProblem> 
         studio_name: text("studio")?,
         studio_place: text("place")?,
         care_words: text("care words")?,
+        maker_story: String::new(),
+        paper_language: Language::English,
         currency,
         decimal_comma: false,
         temperature: TemperatureUnit::Celsius,

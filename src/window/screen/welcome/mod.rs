@@ -4,7 +4,7 @@ use super::BookWish;
 use crate::actions;
 use crate::book::Access;
 use crate::measure::{Currency, LengthUnit, MassUnit, TemperatureUnit, ThicknessUnit};
-use crate::studio::{Settings, ValuationMethod};
+use crate::studio::{Language, Settings, ValuationMethod};
 use crate::window::theme::{self, space};
 use crate::window::widget::path_field::{Wanted, ask, typed_path};
 use crate::window::widget::{self, Entry, choice, field, path_field};
@@ -293,6 +293,8 @@ fn first_settings(name: &str, currency: Currency, units: Units) -> Settings {
         studio_name: name.to_owned(),
         studio_place: String::new(),
         care_words: String::new(),
+        maker_story: String::new(),
+        paper_language: Language::English,
         currency,
         decimal_comma: false,
         temperature: if metric { TemperatureUnit::Celsius } else { TemperatureUnit::Fahrenheit },
