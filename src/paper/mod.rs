@@ -22,6 +22,7 @@ mod pdf_font;
 mod pdf_picture;
 pub mod picture;
 pub mod pinned;
+pub mod placed;
 pub mod preview;
 mod running;
 mod shaper;

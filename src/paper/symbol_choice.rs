@@ -72,7 +72,8 @@ pub enum SymbolProblem {
     },
     /// It would be too small to scan.
     #[error(
-        "a {name} of this text that scans needs {} by {} mm with its quiet zone; its place has {} by {} mm",
+        "{} of this text that scans needs {} by {} mm with its quiet zone; its place has {} by {} mm",
+        with_article(name),
         tenths(needed_mm, 0),
         tenths(needed_mm, 1),
         tenths(room_mm, 0),
@@ -215,4 +216,8 @@ fn why(kind: SymbolKind, dots: f64, dot: f64, dots_per_inch: Option<u32>, module
         SymbolKind::Ean13 => "Tills read it",
     };
     format!("{name} with modules of {module_mm:.3} mm, {dots:.0} {plural} {printer}: the largest its place has room for. {read}.")
+}
+
+fn with_article(name: &str) -> String {
+    format!("{} {name}", if name.starts_with('E') { "an" } else { "a" })
 }

@@ -168,6 +168,21 @@ pub enum PaperProblem {
         /// Card height.
         height_mm: f64,
     },
+    /// A paper of hers is larger than the labels of a sheet.
+    #[error(
+        "{paper} is {:.1} by {:.1} mm, the labels of {sheet} are {:.1} by {:.1} mm; choose a larger label or print one a page",
+        size_mm[0], size_mm[1], label_mm[0], label_mm[1]
+    )]
+    PaperTooLarge {
+        /// The paper's name.
+        paper: String,
+        /// Its width and height.
+        size_mm: [f64; 2],
+        /// The sheet's name.
+        sheet: String,
+        /// The labels' width and height.
+        label_mm: [f64; 2],
+    },
     /// The PDF could not be put together.
     #[error("the PDF could not be written: {0}")]
     Pdf(String),
