@@ -196,7 +196,8 @@ impl Writer<'_> {
             // Along the baseline and up from it, with y upwards.
             let [[along_x, along_y], [up_x, up_y]] = [[1.0, 0.0], [0.0, -1.0]].map(|way| {
                 let [x, y] = turned(way, run.turn);
-                [rounded(x), rounded(-y)]
+                // Adding nothing makes a plain nothing of a negative one.
+                [rounded(x) + 0.0, rounded(-y) + 0.0]
             });
             let [x, y] = run.at(first.x_mm, first.rise_mm);
             self.operations.push(Op::SetTextMatrix {
