@@ -78,6 +78,7 @@ fn within(document: &Document, pages: &[ReadPage], margins: Rect) {
                     }
                 }
                 Item::Symbol(symbol) => panic!("{symbol:?}"),
+                Item::Picture(picture) => panic!("{:?}", picture.rect),
             }
         }
     }

@@ -1,8 +1,8 @@
 //! The design file: one design in one TOML text.
 
-mod fields;
+pub(super) mod fields;
 mod reader;
-mod writer;
+pub(super) mod writer;
 
 use crate::studio::Design;
 

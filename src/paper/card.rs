@@ -6,6 +6,7 @@ use super::shaper::Shaper;
 use super::stack::one_line;
 use super::warning::{Part, WarningKind};
 use super::words::{care_text, keep_together};
+use crate::studio::Turn;
 use std::collections::BTreeSet;
 
 /// Size of the running text, in points: from comfortable to the least that is still read without a glass.
@@ -133,7 +134,7 @@ fn folded(shaper: &mut Shaper, model: &CareModel, panel: &mut Panel) {
 }
 
 fn run_at(line: super::shaper::Line, size_pt: f64, [x_mm, y_mm]: [f64; 2], colour: Colour) -> Item {
-    Item::Text(TextRun { x_mm, y_mm, size_pt, colour, width_mm: line.width_mm, glyphs: line.glyphs })
+    Item::Text(TextRun { x_mm, y_mm, size_pt, colour, width_mm: line.width_mm, glyphs: line.glyphs, turn: Turn::None })
 }
 
 /// A line that comes down in size a little, then ends in an ellipsis.
@@ -160,7 +161,15 @@ fn shortened(
             (least, fitted.lines.into_iter().next()?)
         }
     };
-    Some(TextRun { x_mm, y_mm, size_pt, colour: Colour::BLACK, width_mm: line.width_mm, glyphs: line.glyphs })
+    Some(TextRun {
+        x_mm,
+        y_mm,
+        size_pt,
+        colour: Colour::BLACK,
+        width_mm: line.width_mm,
+        glyphs: line.glyphs,
+        turn: Turn::None,
+    })
 }
 
 /// Title, care, cautions and the maker's words, as large as fits; her words are shortened before anything else.

@@ -3,8 +3,10 @@
 //! The PDF and the preview on screen are both drawn from this, so the preview is the page.
 
 use super::fonts;
+use super::picture::Image;
 use super::symbol::SymbolArt;
 use super::warning::Warning;
+use crate::studio::Turn;
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -129,12 +131,30 @@ pub struct TextRun {
     pub width_mm: f64,
     /// Its glyphs, from left to right.
     pub glyphs: Arc<[Glyph]>,
+    /// Turned about the left end of its baseline.
+    pub turn: Turn,
 }
 
 impl TextRun {
     /// The text as it can be copied from the page.
     pub fn text(&self) -> String {
         self.glyphs.iter().map(|glyph| &*glyph.text).collect()
+    }
+
+    /// Where a point of the run stands on the page, given how far it is along the baseline and above it.
+    pub fn at(&self, along_mm: f64, above_mm: f64) -> [f64; 2] {
+        let [dx, dy] = turned([along_mm, -above_mm], self.turn);
+        [self.x_mm + dx, self.y_mm + dy]
+    }
+}
+
+/// A way to the right and down, turned clockwise.
+pub(super) fn turned([x, y]: [f64; 2], turn: Turn) -> [f64; 2] {
+    match turn {
+        Turn::None => [x, y],
+        Turn::Quarter => [-y, x],
+        Turn::Half => [-x, -y],
+        Turn::ThreeQuarters => [y, -x],
     }
 }
 
@@ -213,23 +233,30 @@ impl Shape {
 
     /// The outline of a circle.
     pub fn circle(centre: [f64; 2], radius_mm: f64, colour: Colour, width_mm: f64) -> Self {
-        // A quarter of a circle as a cubic curve: the usual 4/3 · tan(π/8).
-        let arm = radius_mm * 4.0 / 3.0 * (std::f64::consts::PI / 8.0).tan();
-        let [x, y] = centre;
-        let r = radius_mm;
-        let path = vec![
-            Segment::Move([x + r, y]),
-            Segment::Cubic([x + r, y + arm], [x + arm, y + r], [x, y + r]),
-            Segment::Cubic([x - arm, y + r], [x - r, y + arm], [x - r, y]),
-            Segment::Cubic([x - r, y - arm], [x - arm, y - r], [x, y - r]),
-            Segment::Cubic([x + arm, y - r], [x + r, y - arm], [x + r, y]),
-            Segment::Close,
-        ];
-        Self { path, paint: Paint::Line { colour, width_mm, dash_mm: None } }
+        Self { path: round(centre, radius_mm), paint: Paint::Line { colour, width_mm, dash_mm: None } }
+    }
+
+    /// A filled circle.
+    pub fn disc(centre: [f64; 2], radius_mm: f64, colour: Colour) -> Self {
+        Self { path: round(centre, radius_mm), paint: Paint::Fill(colour) }
     }
 }
 
-fn rectangle(rect: Rect) -> Vec<Segment> {
+/// A circle, clockwise on the page.
+pub(super) fn round([x, y]: [f64; 2], r: f64) -> Vec<Segment> {
+    // A quarter of a circle as a cubic curve: the usual 4/3 · tan(π/8).
+    let arm = r * 4.0 / 3.0 * (std::f64::consts::PI / 8.0).tan();
+    vec![
+        Segment::Move([x + r, y]),
+        Segment::Cubic([x + r, y + arm], [x + arm, y + r], [x, y + r]),
+        Segment::Cubic([x - arm, y + r], [x - r, y + arm], [x - r, y]),
+        Segment::Cubic([x - r, y - arm], [x - arm, y - r], [x, y - r]),
+        Segment::Cubic([x + arm, y - r], [x + r, y - arm], [x + r, y]),
+        Segment::Close,
+    ]
+}
+
+pub(super) fn rectangle(rect: Rect) -> Vec<Segment> {
     vec![
         Segment::Move([rect.x_mm, rect.y_mm]),
         Segment::Line([rect.right_mm(), rect.y_mm]),
@@ -266,6 +293,39 @@ impl PlacedSymbol {
     }
 }
 
+/// A picture at its place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlacedPicture {
+    /// Where it stands, as it is turned.
+    pub rect: Rect,
+    /// Turned clockwise.
+    pub turn: Turn,
+    /// The picture; it fills its place.
+    pub image: Arc<Image>,
+}
+
+impl PlacedPicture {
+    /// Width and height before it is turned, mm.
+    pub fn upright_mm(&self) -> [f64; 2] {
+        match self.turn {
+            Turn::None | Turn::Half => [self.rect.width_mm, self.rect.height_mm],
+            Turn::Quarter | Turn::ThreeQuarters => [self.rect.height_mm, self.rect.width_mm],
+        }
+    }
+
+    /// Where its top left, top right and bottom left corners stand on the page.
+    pub fn corners(&self) -> [[f64; 2]; 3] {
+        let Rect { x_mm: left, y_mm: top, .. } = self.rect;
+        let (right, bottom) = (self.rect.right_mm(), self.rect.bottom_mm());
+        match self.turn {
+            Turn::None => [[left, top], [right, top], [left, bottom]],
+            Turn::Quarter => [[right, top], [right, bottom], [left, top]],
+            Turn::Half => [[right, bottom], [left, bottom], [right, top]],
+            Turn::ThreeQuarters => [[left, bottom], [left, top], [right, bottom]],
+        }
+    }
+}
+
 /// Anything on a page.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Item {
@@ -275,6 +335,8 @@ pub enum Item {
     Shape(Shape),
     /// A code symbol.
     Symbol(PlacedSymbol),
+    /// A picture.
+    Picture(PlacedPicture),
 }
 
 impl Item {
@@ -293,6 +355,10 @@ impl Item {
                 x_mm: snap(symbol.x_mm + dx),
                 y_mm: snap(symbol.y_mm + dy),
                 ..symbol.clone()
+            }),
+            Self::Picture(picture) => Self::Picture(PlacedPicture {
+                rect: Rect { x_mm: picture.rect.x_mm + dx, y_mm: picture.rect.y_mm + dy, ..picture.rect },
+                ..picture.clone()
             }),
         }
     }

@@ -1,13 +1,16 @@
 //! A laid-out document to PDF bytes. The same document and properties give the same bytes.
 
-use super::page::{Colour, Document, Item, MM_PER_POINT, Page, Paint, PlacedSymbol, Segment, Shape, TextRun};
+use super::page::{
+    Colour, Document, Item, MM_PER_POINT, Page, Paint, PlacedPicture, PlacedSymbol, Segment, Shape, TextRun, turned,
+};
 use super::pdf_font::{Fonts, font_id};
+use super::pdf_picture::Pictures;
 use super::warning::PaperProblem;
 use chrono::NaiveDateTime;
 use lopdf::{Dictionary, Object, StringFormat};
 use printpdf::{
     Codepoint, Color, CurTransMat, DictItem, Greyscale, LineDashPattern, Mm, Op, PdfDocument, PdfFontHandle, PdfPage,
-    PdfSaveOptions, Pt, Rgb, TextItem, TextMatrix,
+    PdfSaveOptions, Pt, Rgb, TextItem, TextMatrix, XObjectTransform,
 };
 
 /// What a PDF says about itself.
@@ -32,6 +35,8 @@ pub fn write(document: &Document, properties: &Properties) -> Result<Vec<u8>, Pa
     let fonts = Fonts::used(document)?;
     let mut pdf = PdfDocument::new("");
     fonts.embed(&mut pdf);
+    let pictures = Pictures::used(document);
+    pictures.embed(&mut pdf)?;
     pdf.pages = document
         .pages
         .iter()
@@ -39,7 +44,7 @@ pub fn write(document: &Document, properties: &Properties) -> Result<Vec<u8>, Pa
             // Page sizes are single precision in the writer: exact to a ten-thousandth of a millimetre here.
             #[allow(clippy::cast_possible_truncation)]
             let (width, height) = (Mm(page.width_mm as f32), Mm(page.height_mm as f32));
-            PdfPage::new(width, height, operations(page, &fonts))
+            PdfPage::new(width, height, operations(page, &fonts, &pictures))
         })
         .collect();
     let options = PdfSaveOptions { optimize: true, subset_fonts: false, secure: false, image_optimization: None };
@@ -133,13 +138,14 @@ fn rounded(value: f64) -> f32 {
     ((value * 1000.0).round() / 1000.0) as f32
 }
 
-fn operations(page: &Page, fonts: &Fonts) -> Vec<Op> {
-    let mut writer = Writer { operations: Vec::new(), height_mm: page.height_mm, fonts, fill: None };
+fn operations(page: &Page, fonts: &Fonts, pictures: &Pictures) -> Vec<Op> {
+    let mut writer = Writer { operations: Vec::new(), height_mm: page.height_mm, fonts, pictures, fill: None };
     for item in &page.items {
         match item {
             Item::Text(run) => writer.text(run),
             Item::Shape(shape) => writer.shape(shape),
             Item::Symbol(symbol) => writer.symbol(symbol),
+            Item::Picture(picture) => writer.picture(picture),
         }
     }
     writer.operations
@@ -149,6 +155,7 @@ struct Writer<'a> {
     operations: Vec<Op>,
     height_mm: f64,
     fonts: &'a Fonts,
+    pictures: &'a Pictures,
     /// The fill colour set last.
     fill: Option<Colour>,
 }
@@ -186,15 +193,15 @@ impl Writer<'_> {
                 font: PdfFontHandle::External(font_id(first.face)),
                 size: Pt(rounded(run.size_pt)),
             });
+            // Along the baseline and up from it, with y upwards.
+            let [[along_x, along_y], [up_x, up_y]] = [[1.0, 0.0], [0.0, -1.0]].map(|way| {
+                let [x, y] = turned(way, run.turn);
+                // Adding nothing makes a plain nothing of a negative one.
+                [rounded(x) + 0.0, rounded(-y) + 0.0]
+            });
+            let [x, y] = run.at(first.x_mm, first.rise_mm);
             self.operations.push(Op::SetTextMatrix {
-                matrix: TextMatrix::Raw([
-                    1.0,
-                    0.0,
-                    0.0,
-                    1.0,
-                    points(run.x_mm + first.x_mm),
-                    self.y(run.y_mm - first.rise_mm),
-                ]),
+                matrix: TextMatrix::Raw([along_x, along_y, up_x, up_y, points(x), self.y(y)]),
             });
             self.operations.push(Op::ShowText { items: vec![TextItem::GlyphIds(self.codepoints(run, part))] });
         }
@@ -259,6 +266,28 @@ impl Writer<'_> {
                 self.operations.push(Op::RestoreGraphicsState);
             }
         }
+    }
+
+    /// A picture fills the unit square; its corners are brought to where they belong.
+    fn picture(&mut self, picture: &PlacedPicture) {
+        let Some(id) = self.pictures.id(&picture.image) else { return };
+        let [[left, top], [across_x, across_y], [x, y]] = picture.corners();
+        self.operations.push(Op::SaveGraphicsState);
+        self.operations.push(Op::SetTransformationMatrix {
+            matrix: CurTransMat::Raw([
+                points(across_x - left),
+                points(top - across_y),
+                points(left - x),
+                points(y - top),
+                points(x),
+                self.y(y),
+            ]),
+        });
+        self.operations.push(Op::UseXobject {
+            id,
+            transform: XObjectTransform { no_auto_scale: true, ..XObjectTransform::default() },
+        });
+        self.operations.push(Op::RestoreGraphicsState);
     }
 
     /// All modules as one path of rectangles in units of a module: small, and without hairlines between them.

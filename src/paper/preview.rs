@@ -1,6 +1,6 @@
 //! A page as filled and drawn paths in millimetres, for the screen: what the PDF draws, glyph outlines included.
 
-use super::page::{Colour, Face, Item, MM_PER_POINT, Page, Paint, Rect, Segment, TextRun};
+use super::page::{Colour, Face, Item, MM_PER_POINT, Page, Paint, PlacedPicture, Rect, Segment, TextRun};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -11,9 +11,15 @@ pub struct Mark {
     pub path: Vec<Segment>,
     /// How it is painted.
     pub paint: Paint,
+    /// The picture that fills the path; the paint stands for it where pictures cannot be drawn.
+    pub picture: Option<PlacedPicture>,
 }
 
 impl Mark {
+    fn painted(path: Vec<Segment>, paint: Paint) -> Self {
+        Self { path, paint, picture: None }
+    }
+
     /// The box around the path's points (control points included); none for an empty path.
     pub fn bounds(&self) -> Option<Rect> {
         let half = match self.paint {
@@ -81,8 +87,8 @@ impl Outliner {
     /// One item.
     pub fn mark(&mut self, item: &Item) -> Mark {
         match item {
-            Item::Text(run) => Mark { path: self.outline(run), paint: Paint::Fill(run.colour) },
-            Item::Shape(shape) => Mark { path: shape.path.clone(), paint: shape.paint },
+            Item::Text(run) => Mark::painted(self.outline(run), Paint::Fill(run.colour)),
+            Item::Shape(shape) => Mark::painted(shape.path.clone(), shape.paint),
             Item::Symbol(symbol) => {
                 let mut path = Vec::with_capacity(symbol.art.dark.len() * 5);
                 for dark in &symbol.art.dark {
@@ -98,8 +104,13 @@ impl Outliner {
                         Segment::Close,
                     ]);
                 }
-                Mark { path, paint: Paint::Fill(Colour::BLACK) }
+                Mark::painted(path, Paint::Fill(Colour::BLACK))
             }
+            Item::Picture(picture) => Mark {
+                path: super::page::rectangle(picture.rect),
+                paint: Paint::Fill(picture.image.mean()),
+                picture: Some(picture.clone()),
+            },
         }
     }
 
@@ -108,8 +119,7 @@ impl Outliner {
         let mut path = Vec::new();
         for glyph in run.glyphs.iter() {
             let outline = self.glyph(glyph.face, glyph.id);
-            let (x, y) = (run.x_mm + glyph.x_mm, run.y_mm - glyph.rise_mm);
-            let at = |[dx, dy]: [f64; 2]| [x + dx * em, y - dy * em];
+            let at = |[dx, dy]: [f64; 2]| run.at(glyph.x_mm + dx * em, glyph.rise_mm + dy * em);
             path.extend(outline.iter().map(|segment| match *segment {
                 Segment::Move(point) => Segment::Move(at(point)),
                 Segment::Line(point) => Segment::Line(at(point)),

@@ -5,6 +5,7 @@ use super::page::{Colour, Document, Face, Item, MM_PER_POINT, Page, Rect, Shape,
 use super::shaper::{Line, Shaper};
 use super::stack::one_line;
 use super::warning::{PaperProblem, Part, Warning, WarningKind};
+use crate::studio::Turn;
 use std::collections::BTreeSet;
 
 /// Most lines one list may have.
@@ -254,6 +255,7 @@ impl<'a> Running<'a> {
                 colour: cell.colour,
                 width_mm: line.width_mm,
                 glyphs: line.glyphs,
+                turn: Turn::None,
             }));
             if number + 1 < count {
                 baseline += em * LEADING;
@@ -303,6 +305,7 @@ impl<'a> Running<'a> {
             colour: Colour::BLACK,
             width_mm: line.width_mm,
             glyphs: line.glyphs,
+            turn: Turn::None,
         }));
         left + width
     }
@@ -324,6 +327,7 @@ impl<'a> Running<'a> {
                     colour: Colour::GREY,
                     width_mm: line.width_mm,
                     glyphs: line.glyphs,
+                    turn: Turn::None,
                 }));
             }
         }

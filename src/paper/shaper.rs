@@ -43,7 +43,7 @@ pub(super) struct Shaped {
     /// Characters left out.
     pub(super) missing: BTreeSet<char>,
     /// The text was longer than is looked at.
-    shortened: bool,
+    pub(super) shortened: bool,
     line: Option<ShapeLine>,
     /// All of it on one line at [`UNIT_PT`]; a line's measures grow with its size.
     unit: Option<Line>,
@@ -260,6 +260,27 @@ impl Shaper {
             }
         }
         Fitted { lines: best, cut: true }
+    }
+
+    /// How far the ink of a line reaches at a size, in millimetres: left of its origin, above its baseline, right of its
+    /// origin, below its baseline. All of it nothing for a line without ink.
+    pub(super) fn reach(&self, line: &Line, size_pt: f64) -> [f64; 4] {
+        let mut found: Option<[f64; 4]> = None;
+        for glyph in line.glyphs.iter() {
+            let Some((_, parsed)) = self.faces.iter().find(|(face, _)| *face == glyph.face) else { continue };
+            let Some(bounds) = parsed.glyph_bounding_box(ttf_parser::GlyphId(glyph.id)) else { continue };
+            let scale = size_pt * MM_PER_POINT / f64::from(parsed.units_per_em());
+            let here = [
+                -(glyph.x_mm + f64::from(bounds.x_min) * scale),
+                f64::from(bounds.y_max) * scale + glyph.rise_mm,
+                glyph.x_mm + f64::from(bounds.x_max) * scale,
+                -f64::from(bounds.y_min) * scale - glyph.rise_mm,
+            ];
+            let [left, above, right, below] = found.unwrap_or(here);
+            let [l, a, r, b] = here;
+            found = Some([left.max(l), above.max(a), right.max(r), below.max(b)]);
+        }
+        found.unwrap_or_default()
     }
 
     /// How far the ink of a line reaches above and below its baseline at a size, in millimetres.

@@ -6,6 +6,7 @@
 use super::page::{Colour, Face, Item, MM_PER_POINT, TextRun};
 use super::shaper::{Line, Shaper};
 use super::warning::{Part, WarningKind};
+use crate::studio::Turn;
 
 /// Least sizes of type, in points.
 const NAME_LEAST: f64 = 5.5;
@@ -21,8 +22,8 @@ const CODE_MOST: f64 = 7.5;
 /// Height of capitals and figures, of letters with ascenders, and depth of descenders, in parts of the size (Source
 /// Sans 3: cap height 0.660, ascender 0.712, descender 0.205).
 pub(super) const CAPITALS: f64 = 0.66;
-const ASCENDERS: f64 = 0.72;
-const DESCENDERS: f64 = 0.21;
+pub(super) const ASCENDERS: f64 = 0.72;
+pub(super) const DESCENDERS: f64 = 0.21;
 /// The ink of a line stays this far inside its label, in millimetres.
 pub(super) const INK_INSET_MM: f64 = 0.25;
 
@@ -76,6 +77,7 @@ impl Set {
             colour: Colour::BLACK,
             width_mm: self.line.width_mm,
             glyphs: self.line.glyphs,
+            turn: Turn::None,
         })
     }
 }

@@ -1,5 +1,6 @@
 //! What a layout could not do as asked, and why a paper cannot be made at all.
 
+use super::symbol_choice::{SymbolProblem, SymbolWarning};
 use std::fmt;
 
 /// A part of a tag or card.
@@ -29,6 +30,8 @@ pub enum Part {
     Amount,
     /// Why something is to be bought.
     Reason,
+    /// Another thing pinned to a paper, in words.
+    Fact(&'static str),
 }
 
 impl fmt::Display for Part {
@@ -46,6 +49,7 @@ impl fmt::Display for Part {
             Self::Quantity => "the quantity",
             Self::Amount => "the amount",
             Self::Reason => "the reason",
+            Self::Fact(words) => words,
         })
     }
 }
@@ -63,6 +67,12 @@ pub enum WarningKind {
     SymbolSmall(f64),
     /// The symbol does not fit at any size that scans.
     SymbolLeftOut,
+    /// A fact that is not known here; its place stays empty.
+    Unknown(Part),
+    /// The symbol may not scan, and why.
+    SymbolDoubtful(SymbolWarning),
+    /// There is no symbol, and why.
+    SymbolRefused(SymbolProblem),
 }
 
 /// A warning, with the tag, card or line it is about.
@@ -98,6 +108,9 @@ impl fmt::Display for Warning {
             WarningKind::SymbolLeftOut => {
                 write!(f, "{code}: the symbol would be too small to scan on this label; left out")
             }
+            WarningKind::Unknown(part) => write!(f, "{code}: {part} is not known; its place stays empty"),
+            WarningKind::SymbolDoubtful(why) => write!(f, "{code}: the symbol may not scan: {why}"),
+            WarningKind::SymbolRefused(why) => write!(f, "{code}: {why}; left out"),
         }
     }
 }
@@ -154,6 +167,21 @@ pub enum PaperProblem {
         width_mm: f64,
         /// Card height.
         height_mm: f64,
+    },
+    /// A paper of hers is larger than the labels of a sheet.
+    #[error(
+        "{paper} is {:.1} by {:.1} mm, the labels of {sheet} are {:.1} by {:.1} mm; choose a larger label or print one a page",
+        size_mm[0], size_mm[1], label_mm[0], label_mm[1]
+    )]
+    PaperTooLarge {
+        /// The paper's name.
+        paper: String,
+        /// Its width and height.
+        size_mm: [f64; 2],
+        /// The sheet's name.
+        sheet: String,
+        /// The labels' width and height.
+        label_mm: [f64; 2],
     },
     /// The PDF could not be put together.
     #[error("the PDF could not be written: {0}")]

@@ -16,8 +16,27 @@ pub(crate) struct ReadPage {
     pub(crate) texts: Vec<(String, [f64; 2])>,
     /// Right end of each text's pen.
     pub(crate) ends: Vec<f64>,
+    /// Which way each text runs: right and up.
+    pub(crate) ways: Vec<[f64; 2]>,
     /// Filled rectangles: x, y, width, height in points.
     pub(crate) rectangles: Vec<[f64; 4]>,
+    /// Pictures.
+    pub(crate) pictures: Vec<ReadPicture>,
+}
+
+/// A picture as it was read.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct ReadPicture {
+    /// The name the page calls it by.
+    pub(crate) name: String,
+    /// What brings the unit square to its place, points.
+    pub(crate) matrix: [f64; 6],
+    /// Width and height, pixels.
+    pub(crate) size: [i64; 2],
+    /// The bytes of its stream, as they are stored.
+    pub(crate) stored: Vec<u8>,
+    /// It has a soft mask.
+    pub(crate) masked: bool,
 }
 
 /// Reads a `ToUnicode` map (ISO 32000-1, 9.10.3): `bfchar` and `bfrange` lines.
@@ -94,7 +113,7 @@ fn numbers(operands: &[Object<'_>]) -> Vec<f64> {
         .collect()
 }
 
-/// Reads a PDF; texts must be in embedded subset fonts and upright.
+/// Reads a PDF; texts must be in embedded subset fonts and turned by quarters at most.
 pub(crate) fn read(bytes: &[u8]) -> Vec<ReadPage> {
     let file = Pdf::new(bytes.to_vec()).expect("a PDF");
     let mut pages = Vec::new();
@@ -103,6 +122,7 @@ pub(crate) fn read(bytes: &[u8]) -> Vec<ReadPage> {
         let mut found = ReadPage { size_pt: [media.x1 - media.x0, media.y1 - media.y0], ..ReadPage::default() };
         let mut fonts: BTreeMap<String, ReadFont> = BTreeMap::new();
         let (mut font, mut size, mut line) = (String::new(), 0.0, [0.0; 2]);
+        let mut way = [1.0, 0.0];
         let mut matrix = [1.0, 0.0, 0.0, 1.0, 0.0, 0.0];
         let mut stack = Vec::new();
         let mut pending: Vec<[f64; 4]> = Vec::new();
@@ -114,7 +134,13 @@ pub(crate) fn read(bytes: &[u8]) -> Vec<ReadPage> {
             match &operation.operator[..] {
                 b"q" => stack.push(matrix),
                 b"Q" => matrix = stack.pop().unwrap(),
-                b"cm" => matrix = [values[0], values[1], values[2], values[3], values[4], values[5]],
+                b"cm" => {
+                    let [a, b, c, d, e, f] = matrix;
+                    let by = |x: f64, y: f64| [x * a + y * c, x * b + y * d];
+                    let ([p, q], [r, s]) = (by(values[0], values[1]), by(values[2], values[3]));
+                    let [t, u] = by(values[4], values[5]);
+                    matrix = [p, q, r, s, t + e, u + f];
+                }
                 b"re" => pending.push([
                     matrix[4] + matrix[0] * values[0],
                     matrix[5] + matrix[3] * values[1],
@@ -134,7 +160,11 @@ pub(crate) fn read(bytes: &[u8]) -> Vec<ReadPage> {
                     }
                 }
                 b"Tm" => {
-                    assert_eq!(&values[..4], [1.0, 0.0, 0.0, 1.0]);
+                    way = [values[0], values[1]];
+                    let up = [values[2], values[3]];
+                    // A quarter, a half or three: right and up stay at right angles, and as long.
+                    assert_eq!(way.map(f64::abs).iter().sum::<f64>(), 1.0);
+                    assert_eq!(up, [-way[1], way[0]]);
                     line = [values[4], values[5]];
                 }
                 b"BT" => run = None,
@@ -142,6 +172,7 @@ pub(crate) fn read(bytes: &[u8]) -> Vec<ReadPage> {
                     let (text, at, end) = run.take().expect("text between BT and ET");
                     found.texts.push((text, at));
                     found.ends.push(end);
+                    found.ways.push(way);
                 }
                 b"Tj" | b"TJ" => {
                     let (text, _, end) = run.get_or_insert_with(|| (String::new(), line, 0.0));
@@ -167,6 +198,18 @@ pub(crate) fn read(bytes: &[u8]) -> Vec<ReadPage> {
                         }
                     }
                     *end = pen;
+                }
+                b"Do" => {
+                    let Object::Name(name) = &operands[0] else { panic!("a picture's name") };
+                    let stream = page.resources().get_x_object(name).unwrap();
+                    let side = |key: &str| stream.dict().get::<Number>(key).unwrap().as_i64();
+                    found.pictures.push(ReadPicture {
+                        name: name.as_str().to_owned(),
+                        matrix,
+                        size: [side("Width"), side("Height")],
+                        stored: stream.raw_data().into_owned(),
+                        masked: stream.dict().get::<Stream<'_>>("SMask").is_some(),
+                    });
                 }
                 _ => {}
             }

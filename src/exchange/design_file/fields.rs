@@ -10,7 +10,7 @@ use std::ops::Range;
 use toml_edit::{Item, TableLike, Value};
 
 /// The text being read, and what was found wrong with it so far.
-pub(super) struct Source<'a> {
+pub(in crate::exchange) struct Source<'a> {
     text: &'a str,
     line_starts: Vec<usize>,
     problems: Vec<DesignFileProblem>,
@@ -19,32 +19,32 @@ pub(super) struct Source<'a> {
 
 /// A table with its place (`step 3`; empty for the file itself) and line.
 #[derive(Clone)]
-pub(super) struct Table<'t> {
-    pub(super) table: &'t dyn TableLike,
-    pub(super) place: String,
+pub(in crate::exchange) struct Table<'t> {
+    pub(in crate::exchange) table: &'t dyn TableLike,
+    pub(in crate::exchange) place: String,
     line: usize,
 }
 
 impl Table<'_> {
-    pub(super) fn has(&self, key: &str) -> bool {
+    pub(in crate::exchange) fn has(&self, key: &str) -> bool {
         self.table.contains_key(key)
     }
 
-    pub(super) fn place_of(&self, key: &str) -> String {
+    pub(in crate::exchange) fn place_of(&self, key: &str) -> String {
         if self.place.is_empty() { key.to_owned() } else { format!("{}, {key}", self.place) }
     }
 }
 
 /// How many decimals a number may be written with.
 #[derive(Debug, Clone, Copy)]
-pub(super) enum Places {
+pub(in crate::exchange) enum Places {
     Money,
     Other,
 }
 
 /// What stands for a key that is not there.
 #[derive(Debug, Clone, Copy)]
-pub(super) enum Absent<T> {
+pub(in crate::exchange) enum Absent<T> {
     /// The key is required; this stands in its place so that reading can go on.
     Missing(T),
     /// The key is optional and this is its default.
@@ -60,42 +60,42 @@ impl<T: Copy> Absent<T> {
 }
 
 impl<'a> Source<'a> {
-    pub(super) fn new(text: &'a str) -> Self {
+    pub(in crate::exchange) fn new(text: &'a str) -> Self {
         let breaks = text.bytes().enumerate().filter(|&(_, byte)| byte == b'\n').map(|(at, _)| at + 1);
         let line_starts = std::iter::once(0).chain(breaks).collect();
         Self { text, line_starts, problems: Vec::new(), lines: BTreeMap::new() }
     }
 
     /// The line of a byte, from 1.
-    pub(super) fn line_at(&self, byte: usize) -> usize {
+    pub(in crate::exchange) fn line_at(&self, byte: usize) -> usize {
         self.line_starts.partition_point(|&start| start <= byte).max(1)
     }
 
     /// The key written on a line, for text that is no TOML; `file` where there is none.
-    pub(super) fn key_on(&self, line: usize) -> String {
+    pub(in crate::exchange) fn key_on(&self, line: usize) -> String {
         let text = self.text.lines().nth(line.saturating_sub(1)).unwrap_or_default();
         let key = text.split_once('=').map_or("", |(key, _)| key.trim());
         let plain = |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b'_' | b'-' | b'.');
         if key.is_empty() || !key.bytes().all(plain) { "file".to_owned() } else { clipped(key) }
     }
 
-    pub(super) fn tell(&mut self, line: usize, key: impl Into<String>, reason: impl Into<String>) {
+    pub(in crate::exchange) fn tell(&mut self, line: usize, key: impl Into<String>, reason: impl Into<String>) {
         self.problems.push(DesignFileProblem { line, key: key.into(), reason: reason.into() });
     }
 
     /// Refuses the value of a key that was found, or that should have been.
-    pub(super) fn refuse(&mut self, table: &Table<'_>, key: &str, reason: impl Into<String>) {
+    pub(in crate::exchange) fn refuse(&mut self, table: &Table<'_>, key: &str, reason: impl Into<String>) {
         let place = table.place_of(key);
         let line = self.lines.get(&place).copied().unwrap_or(table.line);
         self.tell(line, place, reason);
     }
 
-    pub(super) fn root(table: &dyn TableLike) -> Table<'_> {
+    pub(in crate::exchange) fn root(table: &dyn TableLike) -> Table<'_> {
         Table { table, place: String::new(), line: 1 }
     }
 
     /// Adds what the ranges say about what could be read, and gives back every problem in the order of lines.
-    pub(super) fn finish(mut self, ranges: Vec<Problem>) -> Vec<DesignFileProblem> {
+    pub(in crate::exchange) fn finish(mut self, ranges: Vec<Problem>) -> Vec<DesignFileProblem> {
         let read: Vec<String> = self.problems.iter().map(|problem| problem.key.clone()).collect();
         for Problem { place, reason } in ranges {
             if !read.iter().any(|key| follows_from(&place, key)) {
@@ -119,7 +119,7 @@ impl<'a> Source<'a> {
     }
 
     /// Refuses keys that are not known here.
-    pub(super) fn known(&mut self, table: &Table<'_>, keys: &[&str]) {
+    pub(in crate::exchange) fn known(&mut self, table: &Table<'_>, keys: &[&str]) {
         for (key, item) in table.table.iter() {
             if !keys.contains(&key) {
                 let line = self.key_line(table, key, item);
@@ -149,7 +149,12 @@ impl<'a> Source<'a> {
     }
 
     /// A table under a key that must be there.
-    pub(super) fn section<'t>(&mut self, table: &Table<'t>, key: &str, missing: &str) -> Option<Table<'t>> {
+    pub(in crate::exchange) fn section<'t>(
+        &mut self,
+        table: &Table<'t>,
+        key: &str,
+        missing: &str,
+    ) -> Option<Table<'t>> {
         let Some((item, place, line)) = self.find(table, key, false) else {
             self.tell(table.line, table.place_of(key), missing);
             return None;
@@ -162,7 +167,7 @@ impl<'a> Source<'a> {
     }
 
     /// The tables of a list: `[[step]]` or `uses = [ {…} ]`; empty where the key is absent.
-    pub(super) fn tables<'t>(&mut self, table: &Table<'t>, key: &str) -> Vec<Table<'t>> {
+    pub(in crate::exchange) fn tables<'t>(&mut self, table: &Table<'t>, key: &str) -> Vec<Table<'t>> {
         let Some((item, place, line)) = self.find(table, key, false) else { return Vec::new() };
         #[allow(clippy::type_complexity)] // named once, here
         let mut found: Vec<(Option<&'t dyn TableLike>, Option<Range<usize>>)> = Vec::new();
@@ -190,7 +195,7 @@ impl<'a> Source<'a> {
     }
 
     /// A text.
-    pub(super) fn text(&mut self, table: &Table<'_>, key: &str) -> Option<String> {
+    pub(in crate::exchange) fn text(&mut self, table: &Table<'_>, key: &str) -> Option<String> {
         let (item, place, line) = self.find(table, key, true)?;
         let text = item.as_str().map(str::to_owned);
         if text.is_none() {
@@ -200,7 +205,7 @@ impl<'a> Source<'a> {
     }
 
     /// A text that is one of a few, turned into what it means; none where it is absent or refused.
-    pub(super) fn choice<T>(
+    pub(in crate::exchange) fn choice<T>(
         &mut self,
         table: &Table<'_>,
         key: &str,
@@ -218,7 +223,7 @@ impl<'a> Source<'a> {
     }
 
     /// True or false.
-    pub(super) fn flag(&mut self, table: &Table<'_>, key: &str, default: bool) -> bool {
+    pub(in crate::exchange) fn flag(&mut self, table: &Table<'_>, key: &str, default: bool) -> bool {
         let Some((item, place, line)) = self.find(table, key, false) else { return default };
         item.as_bool().unwrap_or_else(|| {
             self.tell(line, place, format!("is {}; accepted is true or false", kind_of(item)));
@@ -227,13 +232,19 @@ impl<'a> Source<'a> {
     }
 
     /// A decimal.
-    pub(super) fn decimal(&mut self, table: &Table<'_>, key: &str, places: Places, absent: Absent<Decimal>) -> Decimal {
+    pub(in crate::exchange) fn decimal(
+        &mut self,
+        table: &Table<'_>,
+        key: &str,
+        places: Places,
+        absent: Absent<Decimal>,
+    ) -> Decimal {
         self.optional_decimal(table, key, places, matches!(absent, Absent::Missing(_)))
             .unwrap_or_else(|| absent.value())
     }
 
     /// A decimal, or none where it is absent or refused.
-    pub(super) fn optional_decimal(
+    pub(in crate::exchange) fn optional_decimal(
         &mut self,
         table: &Table<'_>,
         key: &str,
@@ -249,7 +260,7 @@ impl<'a> Source<'a> {
     }
 
     /// A whole number, from 1 on.
-    pub(super) fn count(&mut self, table: &Table<'_>, key: &str, absent: Absent<u32>) -> u32 {
+    pub(in crate::exchange) fn count(&mut self, table: &Table<'_>, key: &str, absent: Absent<u32>) -> u32 {
         let required = matches!(absent, Absent::Missing(_));
         let Some(value) = self.optional_decimal(table, key, Places::Other, required) else { return absent.value() };
         let whole = value.is_integer().then(|| u32::try_from(value).ok()).flatten();
@@ -262,7 +273,7 @@ impl<'a> Source<'a> {
     }
 
     /// A list of decimals; those refused are left out.
-    pub(super) fn decimals(&mut self, table: &Table<'_>, key: &str) -> Vec<Decimal> {
+    pub(in crate::exchange) fn decimals(&mut self, table: &Table<'_>, key: &str) -> Vec<Decimal> {
         let Some((item, place, line)) = self.find(table, key, false) else { return Vec::new() };
         let Some(list) = item.as_array() else {
             self.tell(line, place, format!("is {}; accepted is a list of numbers", kind_of(item)));
@@ -276,7 +287,7 @@ impl<'a> Source<'a> {
     }
 
     /// A list of pairs of decimals.
-    pub(super) fn points(&mut self, table: &Table<'_>, key: &str) -> Vec<[Decimal; 2]> {
+    pub(in crate::exchange) fn points(&mut self, table: &Table<'_>, key: &str) -> Vec<[Decimal; 2]> {
         let Some((item, place, line)) = self.find(table, key, true) else { return Vec::new() };
         let Some(list) = item.as_array() else {
             self.tell(line, place, format!("is {}; accepted is a list of points such as [0, 0]", kind_of(item)));

@@ -246,7 +246,7 @@ fn money(value: Decimal) -> String {
 }
 
 /// A number that is no money: bare where it is whole, else a text.
-fn number(value: Decimal) -> String {
+pub(in crate::exchange) fn number(value: Decimal) -> String {
     let value = within(value, QUANTITY_PLACES);
     if value.scale() == 0 && i64::try_from(value).is_ok() { value.to_string() } else { format!("\"{value}\"") }
 }
@@ -261,7 +261,7 @@ fn within(value: Decimal, places: u32) -> Decimal {
 }
 
 /// A text as a TOML basic string.
-fn text(value: &str) -> String {
+pub(in crate::exchange) fn text(value: &str) -> String {
     let mut quoted = String::with_capacity(value.len() + 2);
     quoted.push('"');
     for character in value.chars() {

@@ -175,6 +175,7 @@ fn tag_options<'a>(state: &'a State, shared: &'a Shared) -> Vec<Element<'a, Mess
                 Symbology::Qr => "QR",
                 Symbology::DataMatrix => "Data Matrix",
                 Symbology::Code128 => "Code 128",
+                Symbology::Ean13 => "EAN-13",
                 Symbology::None => "none",
             },
         )
@@ -183,6 +184,7 @@ fn tag_options<'a>(state: &'a State, shared: &'a Shared) -> Vec<Element<'a, Mess
         Symbology::Qr => "Every phone's camera reads it.",
         Symbology::DataMatrix => "The smallest; for scanners. Most phones' own cameras do not read it.",
         Symbology::Code128 => "For line scanners, on labels at least 35 mm wide.",
+        Symbology::Ean13 => "For tills.",
         Symbology::None => "The code stands on the tag in letters only.",
     };
     let start = field("Start at label", state.start.text())
