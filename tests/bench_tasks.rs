@@ -150,7 +150,13 @@ fn through_the_route(studio: &Studio, number: &str) {
 fn a_batch_goes_from_its_start_to_numbered_pieces() {
     let studio = Studio::with_demo();
     let started = studio.json(&["batch", "start", "buoy", "--pieces", "6"]);
-    assert_eq!((started["batch"].as_u64(), started["short"].as_array().map(Vec::len)), (Some(7), Some(0)));
+    assert_eq!(started["batch"].as_u64(), Some(7));
+    // The demo studio's open batches have 19 of its 14 chains reserved already.
+    let short = &started["short"][0];
+    assert_eq!(
+        (short["item"].as_str(), short["on_hand"].as_str(), short["reserved"].as_str(), short["short"].as_str()),
+        (Some("FI-04"), Some("14"), Some("19"), Some("6"))
+    );
     assert_eq!(standing(&started, "step"), 6);
     through_the_route(&studio, "7");
     let show = studio.json(&["batch", "show", "7"]);
@@ -175,7 +181,10 @@ fn a_batch_goes_from_its_start_to_numbered_pieces() {
     assert_eq!(spent - amount(account, "scrap") - amount(account, "abnormal"), amount(account, "cost"));
     // Piece 2 was fired once more: it alone bears that.
     let cost_of = |place: &str| pieces.iter().find(|piece| piece["piece"] == place).map(|piece| amount(piece, "cost"));
-    assert!(cost_of("2") > cost_of("1") && cost_of("4") == cost_of("6"), "{pieces:?}");
+    assert!(cost_of("2") > cost_of("1"), "{pieces:?}");
+    // Equal shares differ by the grain at most (largest remainder).
+    let apart = cost_of("4").unwrap() - cost_of("6").unwrap();
+    assert!(apart.abs() <= Decimal::new(1, 6), "{pieces:?}");
 
     // Weighed: 9 g out, 1.5 g back.
     let counter = &show["steps"][1]["materials"][0];

@@ -58,7 +58,7 @@ const fn proof(found: &KilnPlan) -> &'static str {
 }
 
 /// The piece a firing is of, with its step from 1.
-fn of<'a>(fired: Fired, pieces: &'a BTreeMap<u64, PlanPiece>) -> Option<(&'a PlanPiece, usize)> {
+fn of(fired: Fired, pieces: &BTreeMap<u64, PlanPiece>) -> Option<(&PlanPiece, usize)> {
     let piece = pieces.get(&fired.piece)?;
     Some((piece, piece.steps.get(fired.firing)? + 1))
 }

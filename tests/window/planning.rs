@@ -26,20 +26,6 @@ fn the_loads_of_a_day_are_planned_and_the_first_is_begun_with_its_pieces_picked(
 }
 
 #[test]
-fn loads_that_may_change_places_show_what_it_does() {
-    let (mut filling, _) = with_kiln();
-    batch(&mut filling, "ONE", "Lantern drop", 10, None);
-    batch(&mut filling, "TWO", "Fern stud", 10, None);
-    let mut window = filling.opened_by(RoomName::KilnPlan, clock());
-    assert!(window.reads("4 loads"), "{:?}", window.app.notices());
-    window.press("Later ›");
-    let moved = window.reads("By hand:");
-    let refused = window.sees("It cannot be moved there:");
-    let same = window.reads("4 loads");
-    assert!(same && (moved || refused || window.sees("‹ Earlier")));
-}
-
-#[test]
 fn without_a_kiln_it_says_what_to_do_first() {
     let filling = super::hands::Filling::new();
     let window = filling.opened_by(RoomName::KilnPlan, clock());

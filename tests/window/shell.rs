@@ -286,7 +286,7 @@ fn the_find_box_leads_to_a_page() {
     let mut window = Window::with_book();
     window.command(Command::Find);
     assert!(window.sees("Find"));
-    window.type_into("a design, an item, a page", "rat");
+    window.type_into("a design, an item, a batch, a piece, a page", "rat");
     window.send(Message::Find(find::Message::Enter));
     assert_eq!(window.app.room(), Some(RoomName::Rates));
     assert!(window.look().find(id(find::FIELD)).is_err());

@@ -187,13 +187,10 @@ fn batch(today: NaiveDate, row: &Row) -> Result<DemoBatch, DemoProblem> {
     })
 }
 
-/// `all`, a place, or from one place to another.
-fn places(text: &str) -> Option<Option<Vec<u32>>> {
-    if text == "all" {
-        return Some(None);
-    }
+/// A place, or from one place to another.
+fn places(text: &str) -> Option<Vec<u32>> {
     let (first, last) = text.split_once('-').unwrap_or((text, text));
-    Some(Some((first.parse().ok()?..=last.parse().ok()?).collect()))
+    Some((first.parse().ok()?..=last.parse().ok()?).collect())
 }
 
 fn deed(today: NaiveDate, row: &Row) -> Result<DemoDeed, DemoProblem> {
@@ -213,7 +210,10 @@ fn deed(today: NaiveDate, row: &Row) -> Result<DemoDeed, DemoProblem> {
         batch: row.text("batch")?.to_owned(),
         date,
         what,
-        pieces: row.parsed("pieces", "all, a place or two places", places)?,
+        pieces: match row.text("pieces")? {
+            "all" => None,
+            _ => Some(row.parsed("pieces", "all, a place or two places", places)?),
+        },
         note: row.text("note")?.to_owned(),
     })
 }

@@ -232,3 +232,20 @@ pub(super) fn breach(of: &Breach, question: &PlanQuestion, p: &Preferences) -> S
         other => other.to_string(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_hand_does_to_a_plan_is_told_in_words() {
+        let preferences = Preferences::metric(crate::measure::Currency::USD);
+        let words = |later, moved_c, kwh: &str| {
+            let effect = PlanEffect { later, moved_c, kwh: kwh.parse().unwrap() };
+            effect_words(&effect, &preferences).replace('\u{a0}', " ")
+        };
+        assert_eq!(words(1200, 40, "0.3"), "By hand: finishes 20 min later, heats and cools 40 °C more, 0.30 kWh more");
+        assert_eq!(words(-45, 0, "-0.1"), "By hand: finishes 45 s sooner, 0.10 kWh less");
+        assert_eq!((clock(51_600), clock(86_400 + 60)), ("14:20".to_owned(), "00:01 (day 2)".to_owned()));
+    }
+}
