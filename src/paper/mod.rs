@@ -9,6 +9,7 @@
 //!
 //! No clock, no files, no screen: the date of a PDF is passed in, its bytes are handed back.
 
+pub mod arrange;
 mod card;
 pub mod cards;
 pub mod count_model;

@@ -11,7 +11,7 @@ use crate::costing::weigh::WeighedItem;
 use crate::exchange::movement_file::{ImportPlan, Planned, RowProblem, Shelf};
 use crate::measure::Money;
 use crate::studio::{
-    Attachment, AttachmentId, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement, ValuationMethod,
+    Attachment, AttachmentId, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement, PictureId, ValuationMethod,
 };
 use chrono::{NaiveDate, NaiveDateTime};
 use iced::futures::channel::oneshot;
@@ -36,6 +36,8 @@ pub enum Request {
     Movements(ItemId),
     /// A design's photo.
     Photo(DesignId),
+    /// A stored picture.
+    Picture(PictureId),
     /// What the stock was worth on a day.
     StockValue {
         /// The day.
@@ -131,6 +133,8 @@ pub enum Answer {
     Movements(ItemId, Result<Vec<Movement>, BookError>),
     /// A design's photo, PNG bytes.
     Photo(DesignId, Result<Option<Vec<u8>>, BookError>),
+    /// A stored picture, PNG bytes.
+    Picture(PictureId, Result<Option<Vec<u8>>, BookError>),
     /// What the stock was worth.
     StockValue(Result<StockValue, BookError>),
     /// What the check found.
@@ -342,6 +346,7 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
         Request::Redo => Answer::Redone(actions::redo(book, order)),
         Request::Movements(item) => Answer::Movements(item, actions::movements(book, item)),
         Request::Photo(design) => Answer::Photo(design, actions::photo(book, design)),
+        Request::Picture(picture) => Answer::Picture(picture, actions::picture(book, picture)),
         Request::StockValue { on, method } => Answer::StockValue(actions::stock_value(book, on, method)),
         Request::Check => Answer::Checked(actions::check(book)),
         Request::Backup => Answer::BackedUp(book.backup(None, at)),

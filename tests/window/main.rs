@@ -11,6 +11,7 @@ mod hands;
 mod lots;
 mod orders;
 mod papers;
+mod pinning;
 mod rates;
 mod shell;
 mod stock;
