@@ -27,7 +27,8 @@ use enamelwright::paper::pdf::{self, Properties};
 use enamelwright::paper::picture::Image;
 use enamelwright::paper::pinned::ready::{self, Mood};
 use enamelwright::paper::pinned::{
-    English, Facts, ItemFacts, Panel, Pictures, Speaks, StudioWords, facts_of_design, facts_of_item, facts_of_piece, lay_out,
+    English, Facts, ItemFacts, Panel, Pictures, Speaks, StudioWords, facts_of_design, facts_of_item, facts_of_piece,
+    lay_out,
 };
 use enamelwright::paper::placed::{self, Job};
 use enamelwright::paper::preview::Outliner;
@@ -301,7 +302,8 @@ fn check_inside(design: &PaperDesign, panel: &Panel) {
                 }
             } else {
                 let (right, bottom) = (bounds.right_mm(), bounds.bottom_mm());
-                for point in [[bounds.x_mm, bounds.y_mm], [right, bounds.y_mm], [bounds.x_mm, bottom], [right, bottom]] {
+                for point in [[bounds.x_mm, bounds.y_mm], [right, bounds.y_mm], [bounds.x_mm, bottom], [right, bottom]]
+                {
                     assert!(on_paper(point), "{:?}: {point:?} is not on the paper", pinned.what);
                 }
                 for hole in &design.holes {
@@ -464,10 +466,12 @@ fn every_ready_made_paper_says_all_it_has_in_its_place() {
         let silent = panel.warnings.iter().all(|kind| matches!(kind, WarningKind::SymbolDoubtful(_)));
         assert!(silent, "{}: {:?}", ready.design.name, panel.warnings);
         check_inside(&ready.design, &panel);
-        let pages = check_read_back(&laid(&job(ready.design.clone(), facts.clone())));
-        if ready.design.pinned.iter().any(|pinned| matches!(pinned.what, What::Symbol { .. })) {
-            for dpi in [203.0, 300.0, 600.0] {
-                let text = qr_text(&pages[0], dpi);
+        let symbols = ready.design.pinned.iter().any(|pinned| matches!(pinned.what, What::Symbol { .. }));
+        for dpi in [203_u32, 300, 600] {
+            let job = Job { dots_per_inch: Some(dpi), ..job(ready.design.clone(), facts.clone()) };
+            let pages = check_read_back(&laid(&job));
+            if symbols {
+                let text = qr_text(&pages[0], f64::from(dpi));
                 assert!(text == facts.code || Some(&text) == facts.piece_number.as_ref(), "{text}");
             }
         }
@@ -557,7 +561,12 @@ fn a_text_is_as_large_as_its_place_allows_then_wrapped_then_cut() {
 fn facts_a_paper_does_not_have_are_named_and_leave_their_place_empty() {
     let mut design = empty(500, 300);
     design.pinned.push(pin(What::FiringRange, [20, 20, 300, 60], [60, 120], 1));
-    design.pinned.push(pin(What::Symbol { kind: SymbolKind::Ean13, of: SymbolOf::Number }, [20, 90, 400, 200], [60, 60], 1));
+    design.pinned.push(pin(
+        What::Symbol { kind: SymbolKind::Ean13, of: SymbolOf::Number },
+        [20, 90, 400, 200],
+        [60, 60],
+        1,
+    ));
     let facts = Facts { trade_number: None, ..piece_facts() };
     let panel = panel(&design, &facts);
     assert!(panel.items.is_empty());
@@ -568,7 +577,10 @@ fn facts_a_paper_does_not_have_are_named_and_leave_their_place_empty() {
         .collect();
     assert_eq!(
         said,
-        ["X: the firing range is not known; its place stays empty", "X: the symbol is not known; its place stays empty"]
+        [
+            "X: the firing range is not known; its place stays empty",
+            "X: the symbol is not known; its place stays empty"
+        ]
     );
     // A lead mark stands only where there is lead; its absence is no news.
     let mut design = empty(500, 300);
@@ -736,7 +748,7 @@ fn ean_13_has_the_published_check_digits_widths_and_quiet_zones() {
 
 #[test]
 fn an_ean_13_reads_back_from_its_pdf_with_its_digits() {
-    for (turn, place) in [(Turn::None, [20, 20, 420, 300]), (Turn::Quarter, [20, 20, 300, 420])] {
+    for (turn, place) in [(Turn::None, [20, 20, 440, 300]), (Turn::Quarter, [20, 20, 300, 440])] {
         for dpi in [None, Some(203), Some(600)] {
             let mut design = empty(500, 500);
             let what = What::Symbol { kind: SymbolKind::Ean13, of: SymbolOf::Number };
@@ -780,7 +792,9 @@ fn a_symbol_is_as_large_as_its_place_in_whole_dots_and_says_why() {
             let width = f64::from(choice.art.columns + quiet.left + quiet.right) * choice.module_mm;
             assert!(width <= room[0] + 0.001, "{kind:?} {width}");
             assert!(f64::from(choice.art.rows) * choice.row_mm <= room[1] + 0.001);
-            assert!(choice.why.contains(&format!("{:.3} mm", choice.module_mm)) && choice.why.contains("dots per inch"));
+            assert!(
+                choice.why.contains(&format!("{:.3} mm", choice.module_mm)) && choice.why.contains("dots per inch")
+            );
             // Own trials of printed symbols: nothing below a quarter of a millimetre is read surely.
             assert!(choice.module_mm > 0.2495, "{kind:?} {}", choice.module_mm);
         }
@@ -790,7 +804,7 @@ fn a_symbol_is_as_large_as_its_place_in_whole_dots_and_says_why() {
     let [least, most] = [0, 2].map(|at| limits[at].as_f64().unwrap());
     let choice = choose(SymbolKind::Ean13, "2000000001234", [400.0, 300.0], None).unwrap();
     assert!(choice.module_mm <= most + 1e-9 && choice.module_mm > most - 0.09);
-    let small = choose(SymbolKind::Ean13, "2000000001234", [31.0, 30.0], Some(600)).unwrap();
+    let small = choose(SymbolKind::Ean13, "2000000001234", [34.0, 30.0], Some(600)).unwrap();
     assert!(small.module_mm >= least - 1e-9);
     assert!(matches!(small.warning, Some(SymbolWarning::Small { .. })));
     let low = choose(SymbolKind::Ean13, "2000000001234", [42.0, 14.0], None).unwrap();
@@ -873,7 +887,12 @@ fn a_paper_written_to_a_file_reads_back_equal() {
         pin(What::Picture(PictureId(7)), [1, 2, 3, 4], [60, 60], 1),
         pin(What::Picture(PictureId(9)), [1, 2, 3, 4], [60, 60], 1),
         pin(What::Words("x\ty ✶".to_owned()), [-1, 2, 3, 4], [60, 60], 7),
-        pin(What::Symbol { kind: SymbolKind::DataMatrix, of: SymbolOf::Text("A=1".to_owned()) }, [1, 2, 3, 4], [60, 60], 1),
+        pin(
+            What::Symbol { kind: SymbolKind::DataMatrix, of: SymbolOf::Text("A=1".to_owned()) },
+            [1, 2, 3, 4],
+            [60, 60],
+            1,
+        ),
     ];
     design.pinned[2].set.ink = Ink::Own([1, 171, 255]);
     design.pinned[2].turn = Turn::ThreeQuarters;
@@ -883,7 +902,10 @@ fn a_paper_written_to_a_file_reads_back_equal() {
     assert_eq!(file.pictures[0].png, pictures[0].1.png);
     assert_eq!(file.in_book(&[PictureId(7), PictureId(9)]), design);
     let missing = paper_file::write(&design, &pictures[..1]).unwrap_err();
-    assert_eq!(missing.to_string(), "the stored picture with row 7 is pinned to the paper but not there; take it off or store it again");
+    assert_eq!(
+        missing.to_string(),
+        "the stored picture with row 7 is pinned to the paper but not there; take it off or store it again"
+    );
 }
 
 #[test]
@@ -962,7 +984,7 @@ prop_compose! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn nothing_leaves_its_place_the_paper_or_comes_near_a_hole(
@@ -981,7 +1003,8 @@ proptest! {
             .collect();
         design.pinned = things;
         let words = StudioWords { story, care_words, ..(*studio()).clone() };
-        let facts = Facts { name, studio: Arc::new(words), ..piece_facts() };
+        let photo = Some(Arc::new(Image::pixels(photo(60, 48))));
+        let facts = Facts { name, photo, studio: Arc::new(words), ..piece_facts() };
         let panel = panel(&design, &facts);
         check_inside(&design, &panel);
         check_read_back(&laid(&job(design, facts)));

@@ -161,7 +161,15 @@ fn shortened(
             (least, fitted.lines.into_iter().next()?)
         }
     };
-    Some(TextRun { x_mm, y_mm, size_pt, colour: Colour::BLACK, width_mm: line.width_mm, glyphs: line.glyphs, turn: Turn::None })
+    Some(TextRun {
+        x_mm,
+        y_mm,
+        size_pt,
+        colour: Colour::BLACK,
+        width_mm: line.width_mm,
+        glyphs: line.glyphs,
+        turn: Turn::None,
+    })
 }
 
 /// Title, care, cautions and the maker's words, as large as fits; her words are shortened before anything else.

@@ -206,7 +206,15 @@ fn code_run(
     let [above, _] = shaper.ink(&line, size_pt);
     let above = above.max(size_pt * MM_PER_POINT * CAPITALS);
     let [x_mm, y_mm] = place(line.width_mm, above);
-    let run = TextRun { x_mm, y_mm, size_pt, colour: Colour::BLACK, width_mm: line.width_mm, glyphs: line.glyphs, turn: Turn::None };
+    let run = TextRun {
+        x_mm,
+        y_mm,
+        size_pt,
+        colour: Colour::BLACK,
+        width_mm: line.width_mm,
+        glyphs: line.glyphs,
+        turn: Turn::None,
+    };
     Some((run, above))
 }
 

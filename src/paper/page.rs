@@ -247,13 +247,13 @@ pub(super) fn round([x, y]: [f64; 2], r: f64) -> Vec<Segment> {
     // A quarter of a circle as a cubic curve: the usual 4/3 · tan(π/8).
     let arm = r * 4.0 / 3.0 * (std::f64::consts::PI / 8.0).tan();
     vec![
-            Segment::Move([x + r, y]),
-            Segment::Cubic([x + r, y + arm], [x + arm, y + r], [x, y + r]),
-            Segment::Cubic([x - arm, y + r], [x - r, y + arm], [x - r, y]),
-            Segment::Cubic([x - r, y - arm], [x - arm, y - r], [x, y - r]),
-            Segment::Cubic([x + arm, y - r], [x + r, y - arm], [x + r, y]),
-            Segment::Close,
-        ]
+        Segment::Move([x + r, y]),
+        Segment::Cubic([x + r, y + arm], [x + arm, y + r], [x, y + r]),
+        Segment::Cubic([x - arm, y + r], [x - r, y + arm], [x - r, y]),
+        Segment::Cubic([x - r, y - arm], [x - arm, y - r], [x, y - r]),
+        Segment::Cubic([x + arm, y - r], [x + r, y - arm], [x + r, y]),
+        Segment::Close,
+    ]
 }
 
 pub(super) fn rectangle(rect: Rect) -> Vec<Segment> {

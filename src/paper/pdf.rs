@@ -194,13 +194,15 @@ impl Writer<'_> {
                 size: Pt(rounded(run.size_pt)),
             });
             // Along the baseline and up from it, with y upwards.
-            let [[a, b], [c, d]] = [[1.0, 0.0], [0.0, -1.0]].map(|way| {
+            let [[along_x, along_y], [up_x, up_y]] = [[1.0, 0.0], [0.0, -1.0]].map(|way| {
                 let [x, y] = turned(way, run.turn);
-                [rounded(x), rounded(-y)]
+                // Adding nothing makes a plain nothing of a negative one.
+                [rounded(x) + 0.0, rounded(-y) + 0.0]
             });
             let [x, y] = run.at(first.x_mm, first.rise_mm);
-            self.operations
-                .push(Op::SetTextMatrix { matrix: TextMatrix::Raw([a, b, c, d, points(x), self.y(y)]) });
+            self.operations.push(Op::SetTextMatrix {
+                matrix: TextMatrix::Raw([along_x, along_y, up_x, up_y, points(x), self.y(y)]),
+            });
             self.operations.push(Op::ShowText { items: vec![TextItem::GlyphIds(self.codepoints(run, part))] });
         }
         self.operations.push(Op::EndTextSection);

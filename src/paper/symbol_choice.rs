@@ -166,11 +166,7 @@ pub fn choose(
     let mut dots = dots_across.min(dots_most);
     while dots >= least_dots && needed_height(dots * dot) > height + SLACK_MM {
         // A square symbol may need to come down far; bars hardly at all.
-        dots = if square {
-            (dots - 1.0).min(((height + SLACK_MM) / needed_height(dot) ).floor())
-        } else {
-            dots - 1.0
-        };
+        dots = if square { (dots - 1.0).min(((height + SLACK_MM) / needed_height(dot)).floor()) } else { dots - 1.0 };
     }
     if dots < least_dots {
         let module = least_dots * dot;
@@ -198,7 +194,13 @@ pub fn choose(
             (ean13(text, rows).unwrap_or(art), row, low)
         }
     };
-    Ok(SymbolChoice { why: why(kind, dots, dot, dots_per_inch, module_mm), module_mm, row_mm, art, warning: small.or(low) })
+    Ok(SymbolChoice {
+        why: why(kind, dots, dot, dots_per_inch, module_mm),
+        module_mm,
+        row_mm,
+        art,
+        warning: small.or(low),
+    })
 }
 
 fn why(kind: SymbolKind, dots: f64, dot: f64, dots_per_inch: Option<u32>, module_mm: f64) -> String {
@@ -215,7 +217,9 @@ fn why(kind: SymbolKind, dots: f64, dot: f64, dots_per_inch: Option<u32>, module
         SymbolKind::Code128 => "Line scanners read it",
         SymbolKind::Ean13 => "Tills read it",
     };
-    format!("{name} with modules of {module_mm:.3} mm, {dots:.0} {plural} {printer}: the largest its place has room for. {read}.")
+    format!(
+        "{name} with modules of {module_mm:.3} mm, {dots:.0} {plural} {printer}: the largest its place has room for. {read}."
+    )
 }
 
 fn with_article(name: &str) -> String {

@@ -149,7 +149,12 @@ impl<'a> Source<'a> {
     }
 
     /// A table under a key that must be there.
-    pub(in crate::exchange) fn section<'t>(&mut self, table: &Table<'t>, key: &str, missing: &str) -> Option<Table<'t>> {
+    pub(in crate::exchange) fn section<'t>(
+        &mut self,
+        table: &Table<'t>,
+        key: &str,
+        missing: &str,
+    ) -> Option<Table<'t>> {
         let Some((item, place, line)) = self.find(table, key, false) else {
             self.tell(table.line, table.place_of(key), missing);
             return None;
@@ -227,7 +232,13 @@ impl<'a> Source<'a> {
     }
 
     /// A decimal.
-    pub(in crate::exchange) fn decimal(&mut self, table: &Table<'_>, key: &str, places: Places, absent: Absent<Decimal>) -> Decimal {
+    pub(in crate::exchange) fn decimal(
+        &mut self,
+        table: &Table<'_>,
+        key: &str,
+        places: Places,
+        absent: Absent<Decimal>,
+    ) -> Decimal {
         self.optional_decimal(table, key, places, matches!(absent, Absent::Missing(_)))
             .unwrap_or_else(|| absent.value())
     }

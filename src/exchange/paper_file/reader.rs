@@ -14,8 +14,7 @@ use toml_edit::Document;
 const ZERO: Absent<Decimal> = Absent::Default(Decimal::ZERO);
 /// Stands in for a required number that is not there.
 const REQUIRED: Absent<Decimal> = Absent::Missing(Decimal::ONE);
-const SYMBOLS: [SymbolKind; 4] =
-    [SymbolKind::Qr, SymbolKind::DataMatrix, SymbolKind::Code128, SymbolKind::Ean13];
+const SYMBOLS: [SymbolKind; 4] = [SymbolKind::Qr, SymbolKind::DataMatrix, SymbolKind::Code128, SymbolKind::Ean13];
 const TURNS: [Turn; 4] = [Turn::None, Turn::Quarter, Turn::Half, Turn::ThreeQuarters];
 const WEIGHTS: [Weight; 3] = [Weight::Regular, Weight::Semibold, Weight::Bold];
 const ACROSS: [Across; 3] = [Across::Left, Across::Middle, Across::Right];
@@ -64,9 +63,8 @@ fn design(source: &mut Source<'_>, root: &Table<'_>, pictures: &[FilePicture]) -
     );
     source.choice(root, "format", true, &[FORMAT], |text| (text == FORMAT).then_some(()));
     let kinds = PaperKind::ALL.map(PaperKind::name);
-    let kind = source.choice(root, "kind", true, &kinds, |name| {
-        PaperKind::ALL.into_iter().find(|kind| kind.name() == name)
-    });
+    let kind =
+        source.choice(root, "kind", true, &kinds, |name| PaperKind::ALL.into_iter().find(|kind| kind.name() == name));
     let upright = source.optional_decimal(root, "fold_upright_mm", Places::Other, false);
     let over = source.optional_decimal(root, "fold_across_mm", Places::Other, false);
     if upright.is_some() && over.is_some() {
@@ -154,8 +152,19 @@ fn named<T: Copy, const N: usize>(
 
 fn pinned(source: &mut Source<'_>, table: &Table<'_>, pictures: &[FilePicture]) -> Pinned {
     let mut keys = vec![
-        "what", "x_mm", "y_mm", "width_mm", "height_mm", "turn", "weight", "most_pt", "least_pt", "lines", "across",
-        "down", "ink",
+        "what",
+        "x_mm",
+        "y_mm",
+        "width_mm",
+        "height_mm",
+        "turn",
+        "weight",
+        "most_pt",
+        "least_pt",
+        "lines",
+        "across",
+        "down",
+        "ink",
     ];
     let what = what(source, table, pictures, &mut keys);
     source.known(table, &keys);
@@ -180,12 +189,7 @@ fn pinned(source: &mut Source<'_>, table: &Table<'_>, pictures: &[FilePicture]) 
     }
 }
 
-fn what(
-    source: &mut Source<'_>,
-    table: &Table<'_>,
-    pictures: &[FilePicture],
-    keys: &mut Vec<&'static str>,
-) -> What {
+fn what(source: &mut Source<'_>, table: &Table<'_>, pictures: &[FilePicture], keys: &mut Vec<&'static str>) -> What {
     let mut names: Vec<&str> = vec!["words", "picture", "symbol"];
     names.extend(PLAIN.iter().map(|(name, _)| *name));
     let known = |name: &str| names.iter().copied().find(|known| *known == name).map(str::to_owned);

@@ -164,10 +164,8 @@ pub fn facts_of_item(item: &Item, jar: Option<&Jar>, lot: Option<String>, studio
             own.firing_c = *firing_c;
             colour = *swatch;
         }
-        ItemDetails::Finding { .. }
-        | ItemDetails::Solder { .. }
-        | ItemDetails::Consumable
-        | ItemDetails::Packaging => {}
+        ItemDetails::Finding { .. } | ItemDetails::Solder { .. } | ItemDetails::Consumable | ItemDetails::Packaging => {
+        }
     }
     Facts {
         name: item.name.clone(),

@@ -65,7 +65,10 @@ impl Ground {
             self.has([x + radius * angle.cos(), y + radius * angle.sin()])
         });
         on_paper
-            && self.holes.iter().all(|([hole_x, hole_y], clear)| (x - hole_x).hypot(y - hole_y) >= radius + clear - SLACK_MM)
+            && self
+                .holes
+                .iter()
+                .all(|([hole_x, hole_y], clear)| (x - hole_x).hypot(y - hole_y) >= radius + clear - SLACK_MM)
     }
 
     /// The part of a place that lies on the paper's rectangle and clear of its holes; corners are not looked at.
@@ -199,7 +202,12 @@ fn half(points: &[[f64; 2]], axis: usize, at: f64, sign: f64) -> Vec<[f64; 2]> {
 fn common(one: &Rect, other: &Rect) -> Option<Rect> {
     let (left, top) = (one.x_mm.max(other.x_mm), one.y_mm.max(other.y_mm));
     let (right, bottom) = (one.right_mm().min(other.right_mm()), one.bottom_mm().min(other.bottom_mm()));
-    (right > left && bottom > top).then(|| Rect { x_mm: left, y_mm: top, width_mm: right - left, height_mm: bottom - top })
+    (right > left && bottom > top).then_some(Rect {
+        x_mm: left,
+        y_mm: top,
+        width_mm: right - left,
+        height_mm: bottom - top,
+    })
 }
 
 fn meets(rect: &Rect, ([x, y], radius): ([f64; 2], f64)) -> bool {
@@ -218,7 +226,12 @@ fn beside(rect: &Rect, ([x, y], radius): ([f64; 2], f64)) -> Option<Rect> {
     ];
     parts
         .into_iter()
-        .map(|[left, top, right, bottom]| Rect { x_mm: left, y_mm: top, width_mm: right - left, height_mm: bottom - top })
+        .map(|[left, top, right, bottom]| Rect {
+            x_mm: left,
+            y_mm: top,
+            width_mm: right - left,
+            height_mm: bottom - top,
+        })
         .filter(|part| part.width_mm > 0.0 && part.height_mm > 0.0)
         .max_by(|one, other| (one.width_mm * one.height_mm).total_cmp(&(other.width_mm * other.height_mm)))
 }

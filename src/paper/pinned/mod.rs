@@ -13,7 +13,7 @@ mod speech;
 mod symbol;
 mod text;
 
-pub use ready::{Mood, ReadyMade};
 pub use facts::{Facts, ItemFacts, StudioWords, facts_of_design, facts_of_item, facts_of_piece};
 pub use lay_out::{Panel, Pictures, lay_out};
+pub use ready::{Mood, ReadyMade};
 pub use speech::{English, Speaks};

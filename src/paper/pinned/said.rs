@@ -116,9 +116,9 @@ pub(super) fn said(what: &What, facts: &Facts, speeches: &[&dyn Speaks]) -> Said
         What::Gauge => one(gauge(facts).map(|gauge| first.thickness(gauge))),
         What::Size => one(size(facts).map(|outline| first.size(outline))),
         What::Shelf => one(item.map(|item| item.shelf.clone())),
-        What::Firings => each(&|speech| {
-            facts.care().filter(|care| care.firings > 0).map(|care| speech.firings(care.firings))
-        }),
+        What::Firings => {
+            each(&|speech| facts.care().filter(|care| care.firings > 0).map(|care| speech.firings(care.firings)))
+        }
         What::Date => one(facts.date.map(|date| first.date(date))),
         What::Photo | What::Picture(_) | What::Symbol { .. } | What::Rule | What::Band | What::Swatch => Said::Nothing,
     }
@@ -160,10 +160,12 @@ fn care(facts: &Facts, speeches: &[&dyn Speaks]) -> Said {
         found.push(Paragraph { text: speech.care_heading(), heading: true, apart: !found.is_empty() });
         found.extend(speech.care(&care).into_iter().map(|text| Paragraph { text, heading: false, apart: true }));
     }
-    found.extend(lines(&facts.studio.care_words).into_iter().enumerate().map(|(number, line)| Paragraph {
-        apart: line.apart || number == 0,
-        ..line
-    }));
+    found.extend(
+        lines(&facts.studio.care_words)
+            .into_iter()
+            .enumerate()
+            .map(|(number, line)| Paragraph { apart: line.apart || number == 0, ..line }),
+    );
     Said::Words(found)
 }
 

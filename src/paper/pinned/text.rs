@@ -52,10 +52,7 @@ fn face(weight: Weight) -> Face {
 }
 
 /// The faces a text is set in, paragraph by paragraph.
-pub(super) fn faces<'a>(
-    paragraphs: &'a [Paragraph],
-    weight: Weight,
-) -> impl Iterator<Item = (Face, &'a str)> + 'a {
+pub(super) fn faces<'a>(paragraphs: &'a [Paragraph], weight: Weight) -> impl Iterator<Item = (Face, &'a str)> + 'a {
     paragraphs.iter().map(move |paragraph| {
         let face = if paragraph.heading { Face::Bold } else { face(weight) };
         (face, paragraph.text.as_str())

@@ -10,8 +10,8 @@ pub(super) fn flat(mood: Mood) -> PaperDesign {
     match mood {
         Mood::Quiet => card.with([
             band([0, 0, 64, 550]),
-            pin(What::Care, [118, 56, 728, 336]).size(82, 54).lines(24),
-            pin(What::Cautions, [118, 398, 728, 54]).semibold().size(72, 52).lines(3).bottom(),
+            pin(What::Care, [118, 56, 728, 312]).size(82, 52).lines(24),
+            pin(What::Cautions, [118, 388, 728, 58]).semibold().size(70, 50).lines(3).bottom(),
             pin(What::Studio, [118, 466, 360, 36]).semibold().size(75, 55).grey().bottom(),
             pin(What::Name, [486, 466, 360, 36]).size(75, 55).grey().right().bottom(),
         ]),
@@ -23,10 +23,10 @@ pub(super) fn flat(mood: Mood) -> PaperDesign {
             pin(What::Name, [500, 464, 340, 68]).size(80, 55).white().right().centred(),
         ]),
         Mood::Garden => card.with([
-            pin(What::Name, [90, 44, 720, 44]).semibold().size(85, 60).middle().grey().centred(),
-            band([400, 96, 100, 10]),
-            pin(What::Care, [90, 124, 720, 280]).size(80, 52).lines(24).middle(),
-            pin(What::Cautions, [90, 408, 720, 54]).semibold().size(70, 50).lines(3).middle().bottom(),
+            pin(What::Name, [90, 38, 720, 40]).semibold().size(80, 60).middle().grey().centred(),
+            band([400, 86, 100, 8]),
+            pin(What::Care, [80, 124, 740, 256]).size(80, 50).lines(24).middle(),
+            pin(What::Cautions, [80, 400, 740, 54]).semibold().size(70, 50).lines(3).middle().bottom(),
             pin(What::Studio, [90, 474, 720, 36]).semibold().size(75, 55).middle().grey().bottom(),
         ]),
     }
@@ -38,7 +38,7 @@ pub(super) fn folded(mood: Mood) -> PaperDesign {
     match mood {
         Mood::Quiet => card.with([
             band([650, 0, 70, 950]),
-            pin(What::Name, [780, 140, 460, 240]).bold().size(190, 100).lines(3),
+            pin(What::Name, [780, 120, 460, 250]).bold().size(190, 100).lines(3).bottom(),
             pin(What::Materials, [780, 400, 460, 130]).size(95, 70).lines(3).grey(),
             pin(What::Studio, [780, 784, 460, 46]).semibold().size(95, 65).bottom(),
             pin(What::Place, [780, 832, 460, 42]).size(90, 60).grey().bottom(),
@@ -47,7 +47,7 @@ pub(super) fn folded(mood: Mood) -> PaperDesign {
         ]),
         Mood::Kiln => card.with([
             band([650, 640, 650, 310]),
-            pin(What::Name, [720, 120, 510, 300]).bold().size(230, 110).lines(3),
+            pin(What::Name, [720, 100, 510, 310]).bold().size(230, 110).lines(3).bottom(),
             pin(What::Materials, [720, 440, 510, 130]).size(100, 70).lines(3).grey(),
             pin(What::Studio, [720, 780, 510, 56]).bold().size(120, 70).white().bottom(),
             pin(What::Place, [720, 840, 510, 42]).size(90, 60).white().bottom(),

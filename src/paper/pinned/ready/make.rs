@@ -3,8 +3,8 @@
 use super::Mood;
 use crate::measure::Decimal;
 use crate::studio::{
-    Across, Down, Fold, Hole, Ink, Language, PaperDesign, PaperKind, Pinned, SymbolKind, SymbolOf, TextSet, Turn, Weight,
-    What,
+    Across, Down, Fold, Hole, Ink, Language, PaperDesign, PaperKind, Pinned, SymbolKind, SymbolOf, TextSet, Turn,
+    Weight, What,
 };
 
 pub(super) fn tenths(value: i64) -> Decimal {

@@ -84,9 +84,8 @@ pub(super) fn folded(mood: Mood) -> PaperDesign {
 
 /// Two small ends joined by a neck that is laid around a ring or chain; the neck stays bare.
 pub(super) fn barbell(mood: Mood) -> PaperDesign {
-    let bare = |height: i64| {
-        paper(mood, "barbell tag", PaperKind::Tag, [720, height]).folded(Fold::Upright(tenths(360)))
-    };
+    let bare =
+        |height: i64| paper(mood, "barbell tag", PaperKind::Tag, [720, height]).folded(Fold::Upright(tenths(360)));
     match mood {
         Mood::Quiet => bare(120).with([
             band([478, 0, 8, 120]),

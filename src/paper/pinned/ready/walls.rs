@@ -14,8 +14,8 @@ pub(super) fn certificate(mood: Mood) -> PaperDesign {
         Mood::Quiet => sheet.with([
             band([0, 0, 110, 2100]),
             words(ONE_OF_ONE, [240, 190, 1080, 70]).size(110, 80).grey(),
-            pin(What::Name, [240, 268, 1080, 210]).bold().size(300, 160).lines(2),
-            pin(What::Materials, [240, 500, 1080, 130]).size(120, 85).lines(2),
+            pin(What::Name, [240, 280, 1080, 220]).bold().size(300, 160).lines(2).bottom(),
+            pin(What::Materials, [240, 516, 1080, 130]).size(120, 85).lines(2),
             pin(What::Photo, [240, 668, 760, 620]),
             pin(What::Story, [240, 1326, 1080, 300]).size(105, 75).lines(12),
             pin(What::PieceNumber, [240, 1672, 500, 60]).semibold().size(110, 80),
@@ -29,10 +29,10 @@ pub(super) fn certificate(mood: Mood) -> PaperDesign {
         Mood::Kiln => sheet.with([
             band([0, 1700, 1480, 400]),
             words(ONE_OF_ONE, [140, 150, 1200, 70]).semibold().size(115, 80),
-            pin(What::Name, [140, 228, 1200, 260]).bold().size(360, 180).lines(2),
-            pin(What::Materials, [140, 506, 1200, 120]).size(125, 85).lines(2).grey(),
-            pin(What::Photo, [140, 660, 1200, 560]),
-            pin(What::Story, [140, 1250, 1200, 230]).size(105, 75).lines(10),
+            pin(What::Name, [140, 232, 1200, 256]).bold().size(340, 180).lines(2).bottom(),
+            pin(What::Materials, [140, 508, 1200, 120]).size(125, 85).lines(2).grey(),
+            pin(What::Photo, [140, 654, 1200, 556]),
+            pin(What::Story, [140, 1262, 1200, 230]).size(105, 75).lines(10),
             rule([140, 1596, 620, 3]),
             words(SIGNED, [140, 1606, 300, 46]).size(80, 65).grey(),
             pin(What::Date, [800, 1540, 540, 60]).semibold().size(110, 80).right().bottom(),
@@ -64,7 +64,7 @@ pub(super) fn small_certificate(mood: Mood) -> PaperDesign {
         Mood::Quiet => sheet.with([
             band([0, 0, 90, 1050]),
             words(ONE_OF_ONE, [190, 120, 1160, 56]).size(100, 75).grey(),
-            pin(What::Name, [190, 182, 1160, 130]).bold().size(250, 130).lines(2),
+            pin(What::Name, [190, 182, 1160, 136]).bold().size(250, 130).lines(2).bottom(),
             pin(What::Materials, [190, 332, 1160, 100]).size(105, 80).lines(2),
             pin(What::Story, [190, 448, 1160, 220]).size(95, 70).lines(8).grey(),
             pin(What::PieceNumber, [190, 696, 560, 54]).semibold().size(100, 75),
@@ -77,7 +77,7 @@ pub(super) fn small_certificate(mood: Mood) -> PaperDesign {
         Mood::Kiln => sheet.with([
             band([0, 830, 1480, 220]),
             words(ONE_OF_ONE, [120, 100, 1240, 56]).semibold().size(105, 75),
-            pin(What::Name, [120, 162, 1240, 150]).bold().size(290, 140).lines(2),
+            pin(What::Name, [120, 162, 1240, 154]).bold().size(280, 140).lines(2).bottom(),
             pin(What::Materials, [120, 330, 1240, 100]).size(110, 80).lines(2).grey(),
             pin(What::Story, [120, 440, 1240, 190]).size(95, 70).lines(8),
             rule([120, 742, 560, 3]),
@@ -107,16 +107,16 @@ pub(super) fn sign(mood: Mood) -> PaperDesign {
     match mood {
         Mood::Quiet => sheet.with([
             band([0, 0, 150, 1480]),
-            pin(What::Name, [290, 170, 1640, 330]).semibold().size(540, 260).lines(2),
-            pin(What::Materials, [290, 520, 1640, 200]).size(230, 150).lines(2).grey(),
+            pin(What::Name, [290, 150, 1640, 370]).semibold().size(540, 240).lines(2).bottom(),
+            pin(What::Materials, [290, 545, 1640, 200]).size(230, 150).lines(2).grey(),
             pin(What::Ticket, [290, 800, 1100, 480]).bold().size(1100, 400).bottom(),
             qr(SymbolOf::Code, [1480, 840, 450, 450]),
             pin(What::Studio, [290, 1306, 1640, 76]).semibold().size(140, 90).grey(),
         ]),
         Mood::Kiln => sheet.with([
             band([0, 1130, 2100, 350]),
-            pin(What::Name, [160, 140, 1780, 330]).bold().size(620, 280).lines(2),
-            pin(What::Materials, [160, 490, 1780, 180]).size(230, 150).lines(2).grey(),
+            pin(What::Name, [160, 120, 1780, 360]).bold().size(620, 260).lines(2).bottom(),
+            pin(What::Materials, [160, 500, 1780, 180]).size(230, 150).lines(2).grey(),
             pin(What::Ticket, [160, 690, 1280, 400]).bold().size(1000, 400).centred(),
             qr(SymbolOf::Code, [1540, 690, 400, 400]),
             pin(What::Studio, [160, 1190, 1780, 230]).bold().size(320, 160).white().centred(),
@@ -125,7 +125,7 @@ pub(super) fn sign(mood: Mood) -> PaperDesign {
             pin(What::Studio, [200, 150, 1700, 90]).semibold().size(170, 110).middle().grey(),
             pin(What::Name, [200, 290, 1700, 340]).semibold().size(540, 260).lines(2).middle().centred(),
             band([900, 670, 300, 26]),
-            pin(What::Materials, [200, 744, 1700, 190]).size(220, 150).lines(2).middle().grey(),
+            pin(What::Materials, [200, 756, 1700, 180]).size(220, 150).lines(2).middle().grey(),
             pin(What::Ticket, [200, 950, 1700, 380]).bold().size(950, 400).middle().centred(),
         ]),
     }
