@@ -21,6 +21,9 @@ use iced::keyboard::key::Named;
 use iced::keyboard::{Key, Modifiers};
 use iced::{Element, Event, Point, Settings, Size, Task, mouse};
 use iced_test::Simulator;
+use iced_test::core::renderer::Headless;
+use iced_test::core::widget::{Id, operation};
+use iced_test::runtime::user_interface::{Cache, UserInterface};
 use iced_test::runtime::{self, task};
 use iced_test::selector::id;
 use std::path::PathBuf;
@@ -295,12 +298,38 @@ fn a_thing_is_dragged_and_sized_with_the_pointer() {
 #[test]
 fn the_tab_key_walks_through_the_pinned_things() {
     let mut bench = Bench::begun();
-    bench.by(|page| {
-        let _ = page.click(id("pin-1")).unwrap();
-        let mut next = iced::advanced::widget::operation::focusable::focus_next::<()>();
-        page.operate(&mut next);
-        let _ = page.simulate([pressed(Named::ArrowRight, Modifiers::SHIFT)]);
-    });
+    // The focus is given as the root gives it at a Tab; the next frame selects what has it, and arrows move it.
+    let messages = {
+        let mut renderer =
+            block_on(<iced::Renderer as Headless>::new(theme::REGULAR, iced::Pixels(15.0), None)).unwrap();
+        let mut page =
+            UserInterface::build(bench.view(), Size::new(1128.0, 800.0), Cache::default(), &mut renderer);
+        let mut messages = Vec::new();
+        let mut give = operation::focusable::focus::<()>(Id::from("pin-1"));
+        page.operate(&renderer, &mut give);
+        let mut next = operation::focusable::focus_next::<()>();
+        page.operate(&renderer, &mut operation::black_box(&mut next));
+        // Counting what can have the focus comes first; the step follows from it.
+        if let operation::Outcome::Chain(mut step) = operation::Operation::<()>::finish(&next) {
+            page.operate(&renderer, &mut operation::black_box(step.as_mut()));
+        }
+        for event in [
+            Event::Window(iced::window::Event::RedrawRequested(std::time::Instant::now())),
+            pressed(Named::ArrowRight, Modifiers::SHIFT),
+        ] {
+            let _ = page.update(
+                &[event],
+                mouse::Cursor::Unavailable,
+                &mut renderer,
+                &mut iced_test::core::clipboard::Null,
+                &mut messages,
+            );
+        }
+        messages
+    };
+    for message in messages {
+        bench.send(message);
+    }
     let moved = &bench.paper().pinned[2];
     assert_eq!((moved.what.clone(), moved.x_mm), (What::Materials, mm("11")));
     assert_eq!(bench.room.selected(), Some(2));

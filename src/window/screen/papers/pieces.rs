@@ -20,7 +20,7 @@ pub(in crate::window::screen) struct Piece {
     /// The colour of its band.
     pub(in crate::window::screen) colour: [u8; 3],
     /// Each stop of its route as a sentence.
-    pub(super) stops: Vec<String>,
+    pub(in crate::window::screen) stops: Vec<String>,
     /// Why it cannot be costed today.
     trouble: Option<String>,
 }
