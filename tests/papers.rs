@@ -27,9 +27,9 @@ use enamelwright::paper::pdf::{self, Properties};
 use enamelwright::paper::preview::Outliner;
 use enamelwright::paper::symbol::{Symbology, symbol};
 use enamelwright::paper::tags::{self, TagJob, TagModel};
-use enamelwright::paper::words::{CareFacts, care_text};
-use enamelwright::paper::{MODULE_GOOD_MM, MODULE_LEAST_MM, PaperProblem, Shaper, WarningKind, sheets};
-use enamelwright::studio::{LabelSheet, Metal};
+use enamelwright::paper::words::{CareFacts, CareText};
+use enamelwright::paper::{MODULE_GOOD_MM, MODULE_LEAST_MM, PaperProblem, Shaper, Speech, WarningKind, sheets};
+use enamelwright::studio::{LabelSheet, Language, Metal};
 use hayro_syntax::Pdf;
 use hayro_syntax::object::Dict;
 use pdf_reader::read;
@@ -82,12 +82,20 @@ fn properties() -> Properties {
     }
 }
 
+fn facts(metal: Metal, lead_bearing: bool) -> CareFacts {
+    CareFacts { metal, firings: 5, worn: true, lead_bearing, for_children: false }
+}
+
+fn care_text(facts: &CareFacts) -> CareText {
+    Speech::plain(Language::English).care_text(facts)
+}
+
 fn care(name: &str, metal: Metal, lead_bearing: bool, band: [u8; 3]) -> CareModel {
     CareModel {
         name: name.to_owned(),
         code: "LN-DROP".to_owned(),
         materials_line: "glass enamel on copper, 45 cm chain".to_owned(),
-        facts: CareFacts { metal, firings: 5, worn: true, lead_bearing, for_children: false },
+        texts: vec![care_text(&facts(metal, lead_bearing))],
         studio_name: "Tidewrack Enamels".to_owned(),
         studio_place: "Skerry Bay".to_owned(),
         words: "Thank you for choosing it. If it ever chips, bring it back and we will look at it together.".to_owned(),
@@ -492,8 +500,8 @@ proptest! {
         // The cautions are never shortened.
         let said: String = runs(&document.pages[0]).iter().map(|(text, _, _)| format!("{text} ")).collect();
         let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
-        for caution in care_text(&job.cards[0].0.facts).cautions {
-            prop_assert!(said.contains(&caution), "{said}");
+        for caution in &job.cards[0].0.texts[0].cautions {
+            prop_assert!(said.contains(caution), "{said}");
         }
     }
 }
@@ -563,15 +571,14 @@ fn decomposed_accents_are_the_same_as_composed_ones() {
 #[test]
 fn a_card_says_what_the_piece_is_and_what_it_must_be_kept_from() {
     // Common practice of the trade, no source.
-    let text = care_text(&care("", Metal::Copper, true, [0; 3]).facts);
+    let text = care_text(&facts(Metal::Copper, true));
     let all = [text.care.join(" "), text.cautions.join(" ")].join(" ");
     for wanted in
         ["glass", "copper", "five times", "knocks", "acids", "ultrasonic", "lead", "Not for children", "local rules"]
     {
         assert!(all.contains(wanted), "{wanted}: {all}");
     }
-    let children =
-        CareFacts { for_children: true, lead_bearing: false, ..care("", Metal::Copper, false, [0; 3]).facts };
+    let children = CareFacts { for_children: true, lead_bearing: false, ..facts(Metal::Copper, false) };
     assert!(care_text(&children).cautions.is_empty());
     let lead = CareFacts { lead_bearing: true, ..children };
     assert!(care_text(&lead).cautions.join(" ").contains("Not for children"));

@@ -1,7 +1,9 @@
 //! What the faces ask of a book. Nothing here changes it.
 
 use super::{Counted, Reading, Refusal};
-use crate::book::{Book, BookError, Snapshot, correction, design, document, import_shape, item, movement, paper_design, purchase};
+use crate::book::{
+    Book, BookError, Snapshot, correction, design, document, import_shape, item, movement, paper_design, purchase,
+};
 use crate::costing::correction::{self as costs, CorrectionEffect};
 use crate::costing::counting::CountedItem;
 use crate::costing::planning::{ItemPlan, ItemSupply, PlanningRates, plan_item};

@@ -3,7 +3,7 @@
 use super::outline_arguments::{Outline, Stencil};
 use super::stock_arguments::StockTask;
 use crate::measure::Decimal;
-use crate::studio::DesignCode;
+use crate::studio::{DesignCode, Language};
 use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -222,7 +222,10 @@ pub enum PrintTask {
     )]
     Tags(Tags),
     /// Care cards: materials, cautions, the maker's words
-    #[command(after_help = "Example: enamelwright print cards --out cards.pdf --design LN-DROP --flat")]
+    #[command(
+        after_help = "Example: enamelwright print cards --out cards.pdf --design LN-DROP --flat\nExample: enamelwright print cards \
+                          --out cards.pdf --language de,fr"
+    )]
     Cards(Cards),
     /// A count sheet: what stands on which shelf, with a box beside each for what is counted
     #[command(after_help = "Without --with-stock the count is blind.\nExample: enamelwright print count-sheet --out \
@@ -257,6 +260,9 @@ pub struct Tags {
     /// Print designs named with --design even where a stop is among their cautions
     #[arg(long)]
     pub with_stops: bool,
+    /// The language, such as de; without it, the one of Setup
+    #[arg(long, value_name = "LANGUAGE", value_parser = language)]
+    pub language: Option<Language>,
 }
 
 /// The most tags of one design that can be asked for in one go.
@@ -280,7 +286,14 @@ pub struct Cards {
     /// The page
     #[arg(long, value_enum, default_value_t)]
     pub paper: Paper,
+    /// The language, such as de; two with a comma for both on one card; without it, the one of Setup
+    #[arg(long, value_name = "LANGUAGE", value_parser = languages)]
+    pub language: Option<Languages>,
 }
+
+/// One language of a paper, or two.
+#[derive(Debug, Clone)]
+pub struct Languages(pub Vec<Language>);
 
 /// `print count-sheet`.
 #[derive(Debug, Args)]
@@ -362,6 +375,24 @@ pub fn date(text: &str) -> Result<NaiveDate, String> {
 /// A design's code; lower case is taken as upper case, since a code has no lower case.
 pub fn design_code(text: &str) -> Result<DesignCode, String> {
     DesignCode::new(&text.to_ascii_uppercase()).map_err(|error| error.to_string())
+}
+
+/// A language of papers by its tag.
+pub fn language(text: &str) -> Result<Language, String> {
+    Language::from_tag(&text.to_ascii_lowercase()).ok_or_else(|| {
+        let tags = Language::ALL.map(Language::tag).join(", ");
+        format!("{text:?} is not a language of papers; accepted are {tags}")
+    })
+}
+
+/// One language, or two different ones with a comma.
+pub fn languages(text: &str) -> Result<Languages, String> {
+    let found = text.split(',').map(|tag| language(tag.trim())).collect::<Result<Vec<_>, _>>()?;
+    match found.as_slice() {
+        [_] => Ok(Languages(found)),
+        [first, second] if first != second => Ok(Languages(found)),
+        _ => Err(format!("{text:?}: one language or two different ones are accepted, such as de or de,fr")),
+    }
 }
 
 /// A plain decimal with a point.

@@ -10,12 +10,12 @@ use super::words::counted;
 use crate::book::Snapshot;
 use crate::costing::price_sheet::Tickets;
 use crate::costing::{Costing, Level, accept};
-use crate::exchange::file_out;
+use crate::exchange::{file_out, fonts_found};
 use crate::paper::{
-    CardJob, CardStyle, Document, PaperSize, Properties, Shaper, Symbology, TagJob, TagModel, cards, care_model, pdf,
+    CardJob, CardStyle, Document, PaperSize, Properties, Speech, Symbology, TagJob, TagModel, cards, care_model, pdf,
     sheets, tag_model, tags, ticket,
 };
-use crate::studio::{BookDesign, ChannelId, Design, ItemDetails, LabelSheet};
+use crate::studio::{BookDesign, ChannelId, Design, ItemDetails, LabelSheet, Language};
 use std::path::Path;
 
 pub(super) fn print(session: &mut Session<'_>, task: PrintTask) -> Result<(), Failure> {
@@ -36,6 +36,9 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
     {
         return Err(Failure::no(format!("there is no channel {channel} in these designs")));
     }
+    let language = task.language.unwrap_or(snapshot.settings.paper_language);
+    let speech = Speech::new(language, &snapshot.own_words);
+    let mut shaper = fonts_found::shaper(&[language])?;
     let mut tags_to_print = Vec::new();
     let mut stops = Vec::new();
     for book in chosen {
@@ -51,7 +54,7 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
         if let Some(costing) = &costing {
             stops.extend(stops_of(&design, costing));
         }
-        tags_to_print.push((tag(&snapshot, book, &design, costing.as_ref(), channel.as_ref()), task.copies));
+        tags_to_print.push((tag(&snapshot, book, &design, costing.as_ref(), channel.as_ref(), speech), task.copies));
     }
     // A design named by its maker is asked about; one tag for each design of the book is a whole, and is only remarked.
     if !stops.is_empty() && !task.design.is_empty() && !task.with_stops {
@@ -63,15 +66,23 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
     }
     let job = TagJob { sheet, tags: tags_to_print, start: task.start, symbology: symbology(task.symbol) };
     let count = labels(job.tags.iter().map(|(_, copies)| *copies));
-    let document = tags::layout(&job, &mut Shaper::new())?;
-    write(session, &snapshot, &document, "Tags", &task.out, &counted(count, "tag", "tags"))
+    let document = tags::layout(&job, &mut shaper)?;
+    let title = speech.phrase("paper-tags");
+    write_in(session, &snapshot, &document, (language, &title), &task.out, &counted(count, "tag", "tags"))
 }
 
 fn print_cards(session: &mut Session<'_>, task: &Cards) -> Result<(), Failure> {
     let (_, snapshot) = session.read()?;
+    let languages = match &task.language {
+        Some(asked) => asked.0.clone(),
+        None => vec![snapshot.settings.paper_language],
+    };
+    let speeches: Vec<Speech<'_>> =
+        languages.iter().map(|language| Speech::new(*language, &snapshot.own_words)).collect();
+    let mut shaper = fonts_found::shaper(&languages)?;
     let cards = chosen(&snapshot, &task.design)?
         .into_iter()
-        .map(|book| (care_model(&book.design, &snapshot.settings, band(&snapshot, book)), task.copies))
+        .map(|book| (care_model(&book.design, &snapshot.settings, band(&snapshot, book), &speeches), task.copies))
         .collect();
     let job = CardJob {
         cards,
@@ -82,11 +93,14 @@ fn print_cards(session: &mut Session<'_>, task: &Cards) -> Result<(), Failure> {
         },
     };
     let count = labels(job.cards.iter().map(|(_, copies)| *copies));
-    let document = cards::layout(&job, &mut Shaper::new())?;
-    write(session, &snapshot, &document, "Care cards", &task.out, &counted(count, "care card", "care cards"))
+    let document = cards::layout(&job, &mut shaper)?;
+    let first = speeches.first().copied().unwrap_or_else(|| Speech::plain(Language::English));
+    let title = first.phrase("paper-care-cards");
+    let what = counted(count, "care card", "care cards");
+    write_in(session, &snapshot, &document, (first.language(), &title), &task.out, &what)
 }
 
-/// Writes the PDF, and says what could not be printed as asked.
+/// Writes the PDF of a paper in English, and says what could not be printed as asked.
 pub(super) fn write(
     session: &mut Session<'_>,
     snapshot: &Snapshot,
@@ -95,11 +109,23 @@ pub(super) fn write(
     out: &Path,
     what: &str,
 ) -> Result<(), Failure> {
+    write_in(session, snapshot, document, (Language::English, title), out, what)
+}
+
+/// Writes the PDF, its title in the language of the paper, and says what could not be printed as asked.
+pub(super) fn write_in(
+    session: &mut Session<'_>,
+    snapshot: &Snapshot,
+    document: &Document,
+    (language, title): (Language, &str),
+    out: &Path,
+    what: &str,
+) -> Result<(), Failure> {
     let properties = Properties {
         title: title.to_owned(),
         author: snapshot.settings.studio_name.clone(),
         created: session.now(),
-        language: "en".to_owned(),
+        language: language.tag().to_owned(),
     };
     let bytes = pdf::write(document, &properties)?;
     file_out::write(out, &bytes)?;
@@ -116,13 +142,14 @@ fn tag(
     design: &Design,
     costing: Option<&Costing>,
     channel: Option<&ChannelId>,
+    speech: Speech<'_>,
 ) -> TagModel {
     let ready = costing.map(|costing| accept::lines(book.id, design, costing, Tickets::Common)).unwrap_or_default();
     let accepted = |id: &ChannelId| snapshot.accepted(book.id, id).map(|(_, line)| line.ticket);
     let ticket = ticket::chosen(design, &ready, channel, accepted);
     let preferences = preferences_of(snapshot, design);
-    let words = ticket.map(|ticket| ticket::words(ticket.amount, &preferences));
-    tag_model(design, words, snapshot.settings.length)
+    let words = ticket.map(|ticket| ticket::words(ticket.amount, &preferences, speech));
+    tag_model(design, words, snapshot.settings.length, speech)
 }
 
 fn stops_of(design: &Design, costing: &Costing) -> Vec<String> {

@@ -4,6 +4,7 @@ mod base64;
 pub mod demo;
 pub mod design_file;
 pub mod file_out;
+pub mod fonts_found;
 pub mod movement_csv;
 pub mod movement_file;
 pub mod outline_file;

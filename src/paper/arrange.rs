@@ -162,11 +162,7 @@ pub fn aligned(paper: &PaperDesign, pinned: &Pinned, edge: Edge) -> Pinned {
 pub fn offered(kind: PaperKind) -> Vec<What> {
     let mut what = vec![What::Words(String::new()), What::Name, What::Code];
     what.extend(match kind {
-        PaperKind::Tag
-        | PaperKind::Care
-        | PaperKind::Earring
-        | PaperKind::Certificate
-        | PaperKind::Sign => vec![
+        PaperKind::Tag | PaperKind::Care | PaperKind::Earring | PaperKind::Certificate | PaperKind::Sign => vec![
             What::PieceNumber,
             What::Ticket,
             What::Materials,
@@ -238,10 +234,7 @@ pub const fn name(what: &What) -> &'static str {
 
 /// It is set in type: weight, sizes, lines and alignment mean something.
 pub const fn is_text(what: &What) -> bool {
-    !matches!(
-        what,
-        What::Photo | What::Picture(_) | What::Symbol { .. } | What::Rule | What::Band | What::Swatch
-    )
+    !matches!(what, What::Photo | What::Picture(_) | What::Symbol { .. } | What::Rule | What::Band | What::Swatch)
 }
 
 /// It has a colour of ink.
@@ -320,7 +313,8 @@ mod tests {
     #[test]
     fn a_place_moves_and_stays_on_the_paper() {
         let paper = paper();
-        let thing = Pinned { x_mm: mm("10"), y_mm: mm("5"), width_mm: mm("20"), height_mm: mm("4"), ..paper.pinned[0].clone() };
+        let thing =
+            Pinned { x_mm: mm("10"), y_mm: mm("5"), width_mm: mm("20"), height_mm: mm("4"), ..paper.pinned[0].clone() };
         let by = |grip, right: &str, down: &str| place(&dragged(&paper, &thing, grip, [mm(right), mm(down)]));
         assert_eq!(by(Grip::WHOLE, "0.1", "-1"), ["10.1", "4", "20", "4"]);
         assert_eq!(by(Grip::WHOLE, "100", "-100"), ["30", "0", "20", "4"]);
@@ -332,7 +326,13 @@ mod tests {
     #[test]
     fn four_quarters_are_a_whole_turn() {
         let paper = paper();
-        let thing = Pinned { x_mm: mm("10"), y_mm: mm("11"), width_mm: mm("10"), height_mm: mm("6"), ..paper.pinned[0].clone() };
+        let thing = Pinned {
+            x_mm: mm("10"),
+            y_mm: mm("11"),
+            width_mm: mm("10"),
+            height_mm: mm("6"),
+            ..paper.pinned[0].clone()
+        };
         let quarter = turned(&paper, &thing);
         assert_eq!((place(&quarter), quarter.turn), (["12", "9", "6", "10"].map(str::to_owned), Turn::Quarter));
         let back = (0..3).fold(quarter, |pinned, _| turned(&paper, &pinned));

@@ -5,13 +5,15 @@ use super::page::{Colour, Face, Item, MM_PER_POINT, Rect, Shape, TextRun};
 use super::shaper::Shaper;
 use super::stack::one_line;
 use super::warning::{Part, WarningKind};
-use super::words::{care_text, keep_together};
+use super::words::keep_together;
 use crate::studio::Turn;
 use std::collections::BTreeSet;
 
 /// Size of the running text, in points: from comfortable to the least that is still read without a glass.
 const TEXT_MOST: f64 = 8.6;
 const TEXT_LEAST: f64 = 5.6;
+/// The least where two languages share a card.
+const TEXT_LEAST_OF_TWO: f64 = 5.0;
 const TEXT_STEP: f64 = 0.2;
 /// From line to line, in parts of the size.
 const LEADING: f64 = 1.36;
@@ -174,15 +176,19 @@ fn shortened(
 
 /// Title, care, cautions and the maker's words, as large as fits; her words are shortened before anything else.
 fn care(shaper: &mut Shaper, model: &CareModel, panel: &mut Panel, area: Rect) {
-    let text = care_text(&model.facts);
     let plain = |text| Paragraph { face: Face::Regular, text, scale: 1.0, colour: Colour::BLACK, gap: PARAGRAPH_GAP };
-    let mut paragraphs =
-        vec![Paragraph { face: Face::Bold, text: text.title, scale: 1.5, colour: Colour::BLACK, gap: 0.0 }];
-    paragraphs.extend(text.care.iter().map(|sentence| plain(sentence.as_str())));
-    paragraphs
-        .extend(text.cautions.iter().map(|sentence| Paragraph { face: Face::Semibold, ..plain(sentence.as_str()) }));
+    let mut paragraphs = Vec::new();
+    for (number, text) in model.texts.iter().enumerate() {
+        let gap = if number == 0 { 0.0 } else { PARAGRAPH_GAP };
+        let title = text.title.as_str();
+        paragraphs.push(Paragraph { face: Face::Bold, text: title, scale: 1.5, colour: Colour::BLACK, gap });
+        paragraphs.extend(text.care.iter().map(|sentence| plain(sentence.as_str())));
+        paragraphs
+            .extend(text.cautions.iter().map(|words| Paragraph { face: Face::Semibold, ..plain(words.as_str()) }));
+    }
     let words = Paragraph { face: Face::Italic, ..plain(model.words.as_str()) };
 
+    let least = if model.texts.len() > 1 { TEXT_LEAST_OF_TWO } else { TEXT_LEAST };
     let mut size = TEXT_MOST;
     loop {
         let (mut items, bottom) = set(shaper, &paragraphs, area, size);
@@ -192,7 +198,7 @@ fn care(shaper: &mut Shaper, model: &CareModel, panel: &mut Panel, area: Rect) {
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
         let most = ((room - em) / (em * LEADING) + 1.0).floor().clamp(0.0, 200.0) as usize;
         let fitted = shaper.fit(words.face, words.text, size, area.width_mm, most);
-        let last = size - TEXT_STEP < TEXT_LEAST;
+        let last = size - TEXT_STEP < least;
         if (bottom <= area.bottom_mm() && !fitted.cut) || last {
             if fitted.cut {
                 let lost = if fitted.lines.is_empty() {

@@ -1,10 +1,11 @@
 //! Care cards: what a card says, and pages of them.
 
 use super::card::{self, Panel};
+use super::language::Speech;
 use super::page::{Colour, Document, Item, Page, Place, Rect, Shape};
 use super::shaper::Shaper;
-use super::warning::{PaperProblem, Warning};
-use super::words::{self, CareFacts};
+use super::warning::{PaperProblem, Part, Warning, WarningKind};
+use super::words::{self, CareFacts, CareText};
 use crate::studio::{Design, EnamelKind, MaterialId, Settings, Side, StepKind};
 
 /// Cards one job may have.
@@ -26,8 +27,8 @@ pub struct CareModel {
     pub code: String,
     /// What it is made of.
     pub materials_line: String,
-    /// What the care text follows from.
-    pub facts: CareFacts,
+    /// How to look after it, in one language or in two, one after the other.
+    pub texts: Vec<CareText>,
     /// The studio's name.
     pub studio_name: String,
     /// Its town or address.
@@ -38,19 +39,26 @@ pub struct CareModel {
     pub band: [u8; 3],
 }
 
-/// The care card of a design. `band` is the colour of the enamel that shows most.
-pub fn care_model(design: &Design, settings: &Settings, band: [u8; 3]) -> CareModel {
+/// The facts the care text of a design follows from.
+pub fn care_facts(design: &Design) -> CareFacts {
+    CareFacts {
+        metal: design.blank.metal,
+        firings: words::firings(design),
+        worn: words::is_worn(design),
+        lead_bearing: words::bears_lead(design),
+        for_children: design.for_children,
+    }
+}
+
+/// The care card of a design in a language, or in two. `band` is the colour of the enamel that shows most.
+pub fn care_model(design: &Design, settings: &Settings, band: [u8; 3], speeches: &[Speech<'_>]) -> CareModel {
+    let facts = care_facts(design);
+    let materials: Vec<String> = speeches.iter().map(|speech| speech.materials_line(design, settings.length)).collect();
     CareModel {
         name: design.name.clone(),
         code: design.code.as_str().to_owned(),
-        materials_line: words::materials_line(design, settings.length),
-        facts: CareFacts {
-            metal: design.blank.metal,
-            firings: words::firings(design),
-            worn: words::is_worn(design),
-            lead_bearing: words::bears_lead(design),
-            for_children: design.for_children,
-        },
+        materials_line: materials.join(" · "),
+        texts: speeches.iter().map(|speech| speech.care_text(&facts)).collect(),
         studio_name: settings.studio_name.clone(),
         studio_place: settings.studio_place.clone(),
         words: settings.care_words.clone(),
@@ -192,8 +200,12 @@ impl Imposition {
 /// Lays out the job: several cards to a page with cut marks around them. The same job gives the same document.
 ///
 /// # Errors
-/// When there is nothing to print, too much, or the page is too small for a card.
+/// When there is nothing to print, too much, the page is too small for a card, there is no type for a language, or a
+/// card has no room for its care text with all its cautions.
 pub fn layout(job: &CardJob, shaper: &mut Shaper) -> Result<Document, PaperProblem> {
+    for text in job.cards.iter().flat_map(|(model, _)| &model.texts) {
+        shaper.can_write(text.language)?;
+    }
     let imposition = Imposition::new(job.paper, job.style)?;
     let cards: u64 = job.cards.iter().map(|(_, copies)| u64::from(*copies)).sum();
     if cards == 0 {
@@ -206,6 +218,9 @@ pub fn layout(job: &CardJob, shaper: &mut Shaper) -> Result<Document, PaperProbl
     let mut slot = 0;
     for (entry, (model, copies)) in job.cards.iter().enumerate().filter(|(_, (_, copies))| *copies > 0) {
         let laid = card::lay_out(shaper, model, job.style);
+        if model.texts.len() > 1 && laid.warnings.contains(&WarningKind::LeftOut(Part::Care)) {
+            return Err(PaperProblem::LanguagesTooLong { code: model.code.clone() });
+        }
         document
             .warnings
             .extend(laid.warnings.iter().map(|kind| Warning { code: model.code.clone(), kind: kind.clone() }));

@@ -41,7 +41,9 @@ pub mod words;
 
 pub use cards::{CardJob, CardStyle, CareModel, PaperSize, care_model};
 pub use count_sheet::CountSheet;
+pub use fonts::Japanese;
 pub use label::{MODULE_GOOD_MM, MODULE_LEAST_MM};
+pub use language::{OwnWords, Speech};
 pub use page::Document;
 pub use pdf::Properties;
 pub use shaper::Shaper;

@@ -16,7 +16,7 @@ pub const MM_PER_POINT: f64 = 25.4 / 72.0;
 /// A dot of a 300 dpi printer in millimetres; symbols begin on whole dots.
 pub const DOT_MM: f64 = 25.4 / 300.0;
 
-/// One of the four faces.
+/// A face of type.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Face {
     /// Weight 400.
@@ -27,19 +27,28 @@ pub enum Face {
     Bold,
     /// Italic, weight 400.
     Italic,
+    /// Japanese, weight 400: for what the others have no glyph for.
+    Japanese,
+    /// Japanese, weight 700.
+    JapaneseBold,
 }
 
 impl Face {
-    /// Every face, in the order of [`fonts::ALL`].
+    /// Every built-in face, in the order of [`fonts::ALL`].
     pub const ALL: [Self; 4] = [Self::Regular, Self::Semibold, Self::Bold, Self::Italic];
 
-    /// The font file.
-    pub const fn bytes(self) -> &'static [u8] {
+    /// The two Japanese faces.
+    pub(super) const JAPANESE: [Self; 2] = [Self::Japanese, Self::JapaneseBold];
+
+    /// The font file; nothing for a Japanese face that was not handed over.
+    pub fn bytes(self) -> &'static [u8] {
         match self {
             Self::Regular => fonts::REGULAR,
             Self::Semibold => fonts::SEMIBOLD,
             Self::Bold => fonts::BOLD,
             Self::Italic => fonts::ITALIC,
+            Self::Japanese => fonts::japanese(false),
+            Self::JapaneseBold => fonts::japanese(true),
         }
     }
 
@@ -50,6 +59,8 @@ impl Face {
             Self::Semibold => "SourceSans3-Semibold",
             Self::Bold => "SourceSans3-Bold",
             Self::Italic => "SourceSans3-It",
+            Self::Japanese => "MPLUS1p-Regular",
+            Self::JapaneseBold => "MPLUS1p-Bold",
         }
     }
 }

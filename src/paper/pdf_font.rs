@@ -25,6 +25,8 @@ pub(super) fn font_id(face: Face) -> FontId {
             Face::Semibold => "TypeSemibold",
             Face::Bold => "TypeBold",
             Face::Italic => "TypeItalic",
+            Face::Japanese => "TypeJapanese",
+            Face::JapaneseBold => "TypeJapaneseBold",
         }
         .to_owned(),
     )

@@ -70,7 +70,7 @@ impl Default for Outliner {
 }
 
 impl Outliner {
-    /// An outliner of the four faces.
+    /// An outliner of the built-in faces; a Japanese one is read when it is first met.
     pub fn new() -> Self {
         let faces = Face::ALL
             .into_iter()
@@ -134,6 +134,9 @@ impl Outliner {
     fn glyph(&mut self, face: Face, id: u16) -> Arc<[Segment]> {
         if let Some(outline) = self.outlines.get(&(face, id)) {
             return Arc::clone(outline);
+        }
+        if Face::JAPANESE.contains(&face) && !self.faces.iter().any(|(known, _)| *known == face) {
+            self.faces.extend(ttf_parser::Face::parse(face.bytes(), 0).ok().map(|parsed| (face, parsed)));
         }
         let mut pen = Pen::default();
         if let Some((_, parsed)) = self.faces.iter().find(|(known, _)| *known == face) {

@@ -1,8 +1,12 @@
 //! Shaping: text to glyphs, broken into lines that fit.
 //!
-//! Only the four faces of [`super::fonts`] take part, so every machine gets the same lines.
+//! Only the faces of [`super::fonts`] take part, so every machine gets the same lines. A character the built-in family
+//! has no glyph for is taken from the Japanese type, where that is at hand.
 
+use super::fonts::{self, Japanese};
 use super::page::{Face, Glyph, MM_PER_POINT};
+use super::warning::PaperProblem;
+use crate::studio::Language;
 use cosmic_text::{
     Align, Attrs, AttrsList, Family, FontSystem, LayoutLine, ShapeLine, Shaping, Style, Weight, Wrap, fontdb,
 };
@@ -86,12 +90,37 @@ impl Default for Shaper {
 }
 
 impl Shaper {
-    /// A shaper with the four faces.
+    /// A shaper with the built-in faces.
     pub fn new() -> Self {
+        Self::of(&Face::ALL)
+    }
+
+    /// A shaper that sets Japanese too.
+    pub fn with_japanese(_at_hand: Japanese) -> Self {
+        let mut faces = Face::ALL.to_vec();
+        faces.extend(Face::JAPANESE);
+        Self::of(&faces)
+    }
+
+    /// Whether it has the letters of a language.
+    ///
+    /// # Errors
+    /// For Japanese, where the type for it was not handed over.
+    pub fn can_write(&self, language: Language) -> Result<(), PaperProblem> {
+        if language != Language::Japanese || self.faces.iter().any(|(face, _)| *face == Face::Japanese) {
+            return Ok(());
+        }
+        Err(PaperProblem::NoJapaneseType {
+            files: fonts::JAPANESE_FILES.join(" and "),
+            places: "the folder of the program".to_owned(),
+        })
+    }
+
+    fn of(wanted: &[Face]) -> Self {
         let mut database = fontdb::Database::new();
         let mut ids = Vec::new();
         let mut faces = Vec::new();
-        for face in Face::ALL {
+        for face in wanted.iter().copied() {
             let loaded = database.load_font_source(fontdb::Source::Binary(Arc::new(face.bytes())));
             ids.extend(loaded.iter().map(|id| (*id, face)));
             faces.extend(ttf_parser::Face::parse(face.bytes(), 0).ok().map(|parsed| (face, parsed)));
@@ -137,22 +166,31 @@ impl Shaper {
     }
 
     fn shape_line(&mut self, face: Face, text: &str) -> ShapeLine {
-        let attributes = Attrs::new()
-            .family(Family::Name(super::fonts::FAMILY))
-            .weight(match face {
-                Face::Regular | Face::Italic => Weight::NORMAL,
-                Face::Semibold => Weight::SEMIBOLD,
-                Face::Bold => Weight::BOLD,
-            })
-            .style(if face == Face::Italic { Style::Italic } else { Style::Normal });
-        ShapeLine::new(&mut self.system, text, &AttrsList::new(&attributes), Shaping::Advanced, 4)
+        let attributes = attributes(face);
+        let mut list = AttrsList::new(&attributes);
+        for (at, character) in text.char_indices() {
+            if self.needs_japanese(face, character) {
+                list.add_span(at..at + character.len_utf8(), &japanese_attributes(face));
+            }
+        }
+        ShapeLine::new(&mut self.system, text, &list, Shaping::Advanced, 4)
+    }
+
+    fn has(&self, face: Face, character: char) -> bool {
+        self.faces.iter().any(|(known, parsed)| *known == face && parsed.glyph_index(character).is_some())
+    }
+
+    /// The face has no glyph for it, and the Japanese type has.
+    fn needs_japanese(&self, face: Face, character: char) -> bool {
+        !character.is_ascii()
+            && self.faces.len() > Face::ALL.len()
+            && !self.has(face, character)
+            && self.has(japanese_of(face), character)
     }
 
     /// The text without the characters of bad clusters that the face has no glyph for.
     fn without(&self, face: Face, text: &str, bad: &BTreeSet<(usize, usize)>, missing: &mut BTreeSet<char>) -> String {
-        let has = |character: char| {
-            self.faces.iter().any(|(known, parsed)| *known == face && parsed.glyph_index(character).is_some())
-        };
+        let has = |character: char| self.has(face, character) || self.needs_japanese(face, character);
         let mut kept = String::with_capacity(text.len());
         for (at, character) in text.char_indices() {
             let cluster = bad.iter().find(|(start, end)| (*start..*end).contains(&at));
@@ -221,8 +259,8 @@ impl Shaper {
         }
         let width = laid.iter().map(|glyph| f64::from(glyph.x) + f64::from(glyph.w)).fold(0.0, f64::max) - left;
         let end = layout.glyphs.iter().map(|glyph| glyph.end).max().unwrap_or(0);
-        let breaks_word = text.get(..end).and_then(|part| part.chars().next_back()).is_some_and(char::is_alphanumeric)
-            && text.get(end..).and_then(|rest| rest.chars().next()).is_some_and(char::is_alphanumeric);
+        let breaks_word = text.get(..end).and_then(|part| part.chars().next_back()).is_some_and(is_of_word)
+            && text.get(end..).and_then(|rest| rest.chars().next()).is_some_and(is_of_word);
         Some(Line { glyphs: glyphs.into(), width_mm: width * MM_PER_POINT, end, breaks_word })
     }
 
@@ -315,6 +353,32 @@ fn cluster_texts(cluster: &str, glyphs: usize) -> Vec<Arc<str>> {
     }
 }
 
+fn attributes(face: Face) -> Attrs<'static> {
+    Attrs::new()
+        .family(Family::Name(fonts::FAMILY))
+        .weight(match face {
+            Face::Regular | Face::Italic | Face::Japanese => Weight::NORMAL,
+            Face::Semibold => Weight::SEMIBOLD,
+            Face::Bold | Face::JapaneseBold => Weight::BOLD,
+        })
+        .style(if face == Face::Italic { Style::Italic } else { Style::Normal })
+}
+
+/// The Japanese face that goes with a face; Japanese has no slanted one.
+const fn japanese_of(face: Face) -> Face {
+    match face {
+        Face::Regular | Face::Italic | Face::Japanese => Face::Japanese,
+        Face::Semibold | Face::Bold | Face::JapaneseBold => Face::JapaneseBold,
+    }
+}
+
+fn japanese_attributes(face: Face) -> Attrs<'static> {
+    Attrs::new().family(Family::Name(fonts::JAPANESE_FAMILY)).weight(match japanese_of(face) {
+        Face::JapaneseBold => Weight::BOLD,
+        _ => Weight::NORMAL,
+    })
+}
+
 fn clusters_without_glyph(line: &ShapeLine) -> BTreeSet<(usize, usize)> {
     line.spans
         .iter()
@@ -323,6 +387,11 @@ fn clusters_without_glyph(line: &ShapeLine) -> BTreeSet<(usize, usize)> {
         .filter(|glyph| glyph.glyph_id == 0)
         .map(|glyph| (glyph.start, glyph.end))
         .collect()
+}
+
+/// A letter or figure that is parted from its neighbours only at a space; Japanese is parted between any two.
+fn is_of_word(character: char) -> bool {
+    character.is_alphanumeric() && u32::from(character) < 0x2e80
 }
 
 fn is_mark(character: char) -> bool {

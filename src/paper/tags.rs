@@ -1,6 +1,7 @@
 //! Tags: what a tag says, and sheets of them.
 
 use super::label::{self, Frame, Label};
+use super::language::Speech;
 use super::page::{Document, Page, Place, Rect};
 use super::shaper::Shaper;
 use super::sheets;
@@ -29,13 +30,13 @@ pub struct TagModel {
     pub lead_bearing: bool,
 }
 
-/// The tag of a design. `length` is the unit a chain's length is given in.
-pub fn tag_model(design: &Design, ticket: Option<String>, length: LengthUnit) -> TagModel {
+/// The tag of a design in a language. `length` is the unit a chain's length is given in.
+pub fn tag_model(design: &Design, ticket: Option<String>, length: LengthUnit, speech: Speech<'_>) -> TagModel {
     TagModel {
         name: design.name.clone(),
         code: design.code.as_str().to_owned(),
         ticket,
-        materials_line: words::materials_line(design, length),
+        materials_line: speech.materials_line(design, length),
         note_line: None,
         lead_bearing: words::bears_lead(design),
     }

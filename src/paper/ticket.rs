@@ -1,7 +1,8 @@
 //! Which ticket a tag shows: the one she accepted, else the one that stands ready to be accepted.
 
+use super::language::Speech;
 use crate::measure::{Decimal, Preferences, display};
-use crate::studio::{ChannelId, Design, PriceLine};
+use crate::studio::{ChannelId, Design, Language, PriceLine};
 
 /// Where a ticket comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -45,7 +46,12 @@ pub fn chosen(
     wanted.iter().find_map(|id| accepted_on(id)).or_else(|| wanted.iter().find_map(|id| ready_on(id)))
 }
 
-/// A ticket as it is printed: with its currency, and spaces other programs know.
-pub fn words(amount: Decimal, preferences: &Preferences) -> String {
-    display::money(amount, preferences).replace(['\u{a0}', '\u{202f}', '\u{2009}'], " ")
+/// A ticket as it is printed: with its currency, and spaces other programs know. In English it is written as numbers
+/// are in Setup, in any other language as its readers write money.
+pub fn words(amount: Decimal, preferences: &Preferences, speech: Speech<'_>) -> String {
+    let words = match speech.language() {
+        Language::English => display::money(amount, preferences),
+        _ => speech.money(amount, preferences.currency),
+    };
+    words.replace(['\u{a0}', '\u{202f}', '\u{2009}'], " ")
 }

@@ -183,6 +183,26 @@ pub enum PaperProblem {
         /// The labels' width and height.
         label_mm: [f64; 2],
     },
+    /// Two languages do not fit on a card.
+    #[error(
+        "{code}: a card of this size has no room for both languages with all their cautions; choose one language, \
+             or the folded card"
+    )]
+    LanguagesTooLong {
+        /// The design's code.
+        code: String,
+    },
+    /// A language the built-in type has no letters for.
+    #[error("papers in Japanese need the type M PLUS 1p, which was not found; put {files} into {places}")]
+    NoJapaneseType {
+        /// The files that are missing.
+        files: String,
+        /// Where they are looked for.
+        places: String,
+    },
+    /// A file that is no type, or has no Japanese letters.
+    #[error("{0} is not a TrueType font with Japanese letters; accepted is the file MPLUS1p as it was published")]
+    NotJapaneseType(String),
     /// The PDF could not be put together.
     #[error("the PDF could not be written: {0}")]
     Pdf(String),

@@ -11,6 +11,8 @@ mod hands;
 mod lots;
 mod orders;
 mod papers;
+#[path = "../pdf_reader/mod.rs"]
+mod pdf_reader;
 mod pinning;
 mod rates;
 mod shell;

@@ -5,7 +5,7 @@ use crate::costing::price_sheet::Tickets;
 use crate::costing::{self, accept};
 use crate::measure::Preferences;
 use crate::paper::ticket::{self, Source};
-use crate::paper::{CareModel, TagModel, cards, care_model, tag_model};
+use crate::paper::{CareModel, Speech, TagModel, cards, care_model, tag_model};
 use crate::studio::{BookDesign, ChannelId, Design, DesignId, ItemDetails, PriceLine};
 use crate::window::screen::designs::checks;
 use std::collections::{BTreeMap, BTreeSet};
@@ -31,7 +31,7 @@ impl Piece {
             costing::costing(&design).map_err(|error| error.to_string()).map(|costing| (design, costing))
         });
         let colour = band(snapshot, book);
-        let care = care_model(&book.design, &snapshot.settings, colour);
+        let care = care_model(&book.design, &snapshot.settings, colour, &[speech(snapshot)]);
         match costed {
             Ok((design, costing)) => {
                 let stops = checks::stops(&design, &costing, &Preferences::from(&*snapshot.settings));
@@ -86,9 +86,15 @@ impl Piece {
                 (None, None) => "no ticket".to_owned(),
             },
         };
-        let words = ticket.map(|ticket| ticket::words(ticket.amount, &preferences));
-        (tag_model(&self.design, words, snapshot.settings.length), from)
+        let speech = speech(snapshot);
+        let words = ticket.map(|ticket| ticket::words(ticket.amount, &preferences, speech));
+        (tag_model(&self.design, words, snapshot.settings.length, speech), from)
     }
+}
+
+/// The language of papers, with her own words.
+fn speech(snapshot: &Snapshot) -> Speech<'_> {
+    Speech::new(snapshot.settings.paper_language, &snapshot.own_words)
 }
 
 /// The colour of a card's band, from the linked stock.

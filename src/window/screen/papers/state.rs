@@ -6,10 +6,11 @@ use super::out::{self, Outgoing, Target};
 use super::pieces::{self, Chosen, Piece, Row};
 use super::sheet_form::SheetForm;
 use crate::book::{Snapshot, StockRow};
+use crate::exchange::fonts_found;
 use crate::measure::parse;
 use crate::paper::preview::Outliner;
 use crate::paper::{CardStyle, Document, PaperSize, Shaper, Symbology, sheets};
-use crate::studio::{BookDesign, ChannelId, LabelSheet, PriceList, Settings, SheetId, StudioRates};
+use crate::studio::{BookDesign, ChannelId, LabelSheet, Language, PriceList, Settings, SheetId, StudioRates};
 use crate::window::screen::{Action, Notice};
 use crate::window::widget::{Entry, Listing, modal};
 use crate::window::{Shared, work};
@@ -52,6 +53,8 @@ pub struct State {
     pub(super) asking: Option<Asking>,
     pub(super) making: bool,
     shaper: Shaper,
+    /// The language the shaper must have the letters of.
+    writes: Language,
     outliner: Outliner,
 }
 
@@ -135,6 +138,7 @@ impl State {
             asking: None,
             making: false,
             shaper: Shaper::new(),
+            writes: Language::English,
             outliner: Outliner::new(),
         }
     }
@@ -143,6 +147,7 @@ impl State {
     pub(super) fn follow(&mut self, shared: &Shared) {
         let snapshot = &shared.snapshot;
         self.seen = Some(Seen::of(snapshot));
+        self.writes = snapshot.settings.paper_language;
         self.pieces = pieces::pieces(snapshot);
         self.channels = pieces::channels(snapshot, &self.pieces);
         if !self.channels.iter().any(|(id, _)| *id == self.choices.channel) {
@@ -220,7 +225,8 @@ impl State {
                 let run = self.run;
                 self.laying = Some((run, job.clone()));
                 self.problem = None;
-                let work = work::apart(move || job.layout(&mut Shaper::new()).map(Arc::new));
+                let languages = [shared.settings().paper_language];
+                let work = work::apart(move || job.layout(&mut fonts_found::shaper(&languages)?).map(Arc::new));
                 Action::Run(work.map(move |done| Message::Laid(run, LayoutFault::of(done))))
             }
             Ok(job) => {
@@ -247,6 +253,15 @@ impl State {
     }
 
     fn lay_now(&mut self, job: &Job) {
+        if self.shaper.can_write(self.writes).is_err() {
+            match fonts_found::shaper(&[self.writes]) {
+                Ok(shaper) => self.shaper = shaper,
+                Err(problem) => {
+                    let _ = self.cannot(problem.to_string());
+                    return;
+                }
+            }
+        }
         match job.layout(&mut self.shaper) {
             Ok(document) => self.show(Arc::new(document), job),
             Err(problem) => {
@@ -318,6 +333,7 @@ impl State {
             document: Arc::clone(&laid.document),
             what: self.choices.what,
             author: shared.settings().studio_name.clone(),
+            language: self.writes,
             summary: laid.summary(self.choices.what),
             target,
         };

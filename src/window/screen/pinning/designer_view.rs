@@ -22,6 +22,7 @@ pub(super) fn page<'a>(state: &'a State, draft: &'a Draft, shared: &'a Shared) -
         let body = column![
             head,
             shown(state),
+            problem(draft),
             container(paper(draft, shared)).height(300),
             side_view::side(state, draft, shared),
             pinned(state, draft, shared),
@@ -38,6 +39,7 @@ pub(super) fn page<'a>(state: &'a State, draft: &'a Draft, shared: &'a Shared) -
     };
     let middle = column![
         shown(state),
+        problem(draft),
         container(paper(draft, shared)).height(Length::Fill),
         widget::small(
             "Arrows move by 0.1 mm, with Shift by 1 mm, with Ctrl they size. Enter opens its figures, R turns, \
@@ -82,6 +84,11 @@ fn head<'a>(draft: &'a Draft, shared: &'a Shared) -> Element<'a, Message> {
     .spacing(space::ONE)
     .align_y(Alignment::Center)
     .into()
+}
+
+/// Why one of its languages cannot be written here.
+fn problem(draft: &Draft) -> Option<Element<'_, Message>> {
+    draft.laid.problem.as_deref().map(|words| widget::caution_line(Mark::Stop, words, None))
 }
 
 /// The piece it is shown with.

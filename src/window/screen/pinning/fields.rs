@@ -65,7 +65,7 @@ impl Field {
             Self::PaperHeight | Self::Height => "Height",
             Self::Corner => "Corner",
             Self::Fold => "Fold at",
-            Self::HoleAcross(_) => "Hole across",
+            Self::HoleAcross(_) => "Across",
             Self::HoleDown(_) => "Down",
             Self::HoleDiameter(_) => "Diameter",
             Self::Left => "From the left",
@@ -113,7 +113,8 @@ impl Fields {
     ) {
         let kept = typing.and_then(|field| self.entries.remove(&field).map(|entry| (field, entry)));
         self.problems.retain(|field, _| Some(*field) == typing);
-        self.entries = texts(paper, selected, preferences).into_iter().map(|(field, text)| (field, Entry::new(text))).collect();
+        self.entries =
+            texts(paper, selected, preferences).into_iter().map(|(field, text)| (field, Entry::new(text))).collect();
         if let Some((field, entry)) = kept {
             let _ = self.entries.insert(field, entry);
         }

@@ -39,11 +39,7 @@ impl Gallery {
     }
 
     /// What must be asked of the book to draw a paper of these designs.
-    pub(super) fn wanted(
-        &mut self,
-        paper: &PaperDesign,
-        designs: impl IntoIterator<Item = DesignId>,
-    ) -> Vec<Request> {
+    pub(super) fn wanted(&mut self, paper: &PaperDesign, designs: impl IntoIterator<Item = DesignId>) -> Vec<Request> {
         let mut requests = Vec::new();
         for pinned in &paper.pinned {
             if let What::Picture(id) = pinned.what

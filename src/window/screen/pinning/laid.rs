@@ -1,7 +1,7 @@
 //! A paper laid out for the screen: marks in layers, and of each pinned thing what there is to say about it.
 
 use super::gallery::Gallery;
-use super::speech::Voice;
+use super::speech::{Voice, ready_for};
 use crate::paper::arrange;
 use crate::paper::page::{Item, Rect};
 use crate::paper::pinned::Facts;
@@ -99,6 +99,8 @@ pub(super) struct Laid {
     pub(super) outline: Outline,
     pub(super) layers: Vec<Layer>,
     pub(super) things: Vec<Thing>,
+    /// Why one of its languages cannot be written here.
+    pub(super) problem: Option<String>,
 }
 
 /// Items in layers, back to front.
@@ -141,6 +143,7 @@ pub(super) fn lay(
     tools: &mut Tools,
 ) -> Laid {
     let mm = |value: crate::measure::Decimal| value.to_f32().unwrap_or_default();
+    let problem = ready_for(&mut tools.shaper, &paper.languages).err().map(|problem| problem.to_string());
     let mut items = Vec::new();
     let mut things = Vec::with_capacity(paper.pinned.len());
     let mut alone = PaperDesign { pinned: Vec::new(), ..paper.clone() };
@@ -156,7 +159,7 @@ pub(super) fn lay(
         });
         items.extend(panel.items);
     }
-    Laid { outline: Outline::of(paper), layers: layers(&items, tools), things }
+    Laid { outline: Outline::of(paper), layers: layers(&items, tools), things, problem }
 }
 
 /// A warning as a sentence about the thing it stands beside.

@@ -117,9 +117,10 @@ pub(super) fn layered<'a>(
     over: Option<Element<'a, Message>>,
 ) -> Element<'a, Message> {
     let size = Size::new(outline.width * scale, outline.height * scale);
-    let drawn = layers.iter().enumerate().map(|(number, layer)| {
-        canvas(Painted { layer, outline, ground: number == 0, scale }, size)
-    });
+    let drawn = layers
+        .iter()
+        .enumerate()
+        .map(|(number, layer)| canvas(Painted { layer, outline, ground: number == 0, scale }, size));
     let stack = Stack::with_children(drawn).push(canvas(Guides { outline, scale }, size)).push(over);
     stack.width(Length::Fixed(size.width)).height(Length::Fixed(size.height)).into()
 }

@@ -351,12 +351,8 @@ impl Widget<Message, Theme, iced::Renderer> for Pins<'_> {
             }
         }
         let Some(place) = self.selected.and_then(|thing| self.place(thing, bounds)) else { return };
-        let around = Rectangle {
-            x: place.x - 1.0,
-            y: place.y - 1.0,
-            width: place.width + 2.0,
-            height: place.height + 2.0,
-        };
+        let around =
+            Rectangle { x: place.x - 1.0, y: place.y - 1.0, width: place.width + 2.0, height: place.height + 2.0 };
         let focused = hands.focused().is_some();
         framed(around, colors.accent, if focused { 2.5 } else { 1.5 });
         if self.locked {
@@ -364,12 +360,8 @@ impl Widget<Message, Theme, iced::Renderer> for Pins<'_> {
         }
         for grip in Grip::EDGES {
             let middle = middle_of(grip, place);
-            let square = Rectangle {
-                x: middle.x - HANDLE / 2.0,
-                y: middle.y - HANDLE / 2.0,
-                width: HANDLE,
-                height: HANDLE,
-            };
+            let square =
+                Rectangle { x: middle.x - HANDLE / 2.0, y: middle.y - HANDLE / 2.0, width: HANDLE, height: HANDLE };
             renderer.fill_quad(
                 renderer::Quad {
                     bounds: square,

@@ -28,10 +28,11 @@ pub(super) fn page<'a>(
     ]
     .spacing(space::ONE)
     .align_y(Alignment::Center);
-    let choose = column![what(state, printing, shared), on(printing, shared), out(printing, shared)].spacing(space::TWO);
+    let choose =
+        column![what(state, printing, shared), on(printing, shared), out(printing, shared)].spacing(space::TWO);
     if shared.is_narrow() {
-        let seen = column![turner(printing), container(pages(printing)).height(420), warnings(printing)]
-            .spacing(space::ONE);
+        let seen =
+            column![turner(printing), container(pages(printing)).height(420), warnings(printing)].spacing(space::ONE);
         let body = column![head, choose, seen].spacing(space::TWO).padding(space::TWO);
         return scrollable(body).height(Length::Fill).style(theme::scroll).into();
     }
@@ -58,7 +59,8 @@ fn what<'a>(state: &'a State, printing: &'a Printing, shared: &'a Shared) -> Ele
         Column::words("Of", Length::Fill, |row: &Row| row.words.as_str()).unsorted(),
         Column::figures("Ticket", 80, |row: &Row| row.ticket.as_str()).unsorted(),
     ];
-    let list = container(listing::listing(&printing.list, columns, &printing.rows, Message::List)).height(250);
+    let list = container(listing::listing(&printing.list, columns, &printing.rows, Message::List))
+        .height(listing_height(printing.rows.len()));
     let copies = field("Copies of each", printing.copies.text())
         .id("pinning-copies")
         .error(printing.typed_copies(&shared.preferences).err())
@@ -81,6 +83,12 @@ fn what<'a>(state: &'a State, printing: &'a Printing, shared: &'a Shared) -> Ele
     )
 }
 
+/// As high as its rows, within bounds.
+fn listing_height(rows: usize) -> f32 {
+    let rows = u16::try_from(rows).unwrap_or(u16::MAX).clamp(1, 6);
+    (f32::from(rows) + 1.5) * listing::ROW_HEIGHT
+}
+
 fn on<'a>(printing: &'a Printing, shared: &'a Shared) -> Element<'a, Message> {
     let start = printing.is_on_sheet().then(|| {
         Element::from(
@@ -92,11 +100,7 @@ fn on<'a>(printing: &'a Printing, shared: &'a Shared) -> Element<'a, Message> {
         )
     });
     let note = (!shared.read_only()).then(|| {
-        tick(
-            "Keep in mind what was printed, and the next free label",
-            Chosen::from(printing.note),
-            Some(Message::Note),
-        )
+        tick("Keep in mind what was printed, and the next free label", Chosen::from(printing.note), Some(Message::Note))
     });
     panel(
         "On what",

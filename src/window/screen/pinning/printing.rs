@@ -1,10 +1,10 @@
 //! A paper printed: of what, how often, on what sheet, from which label on.
 
 use super::laid::{self, Layer, Outline, Tools};
-use super::speech::Voice;
+use super::speech::{Voice, ready_for};
 use super::subjects::Subject;
 use crate::book::Snapshot;
-use crate::measure::{Preferences, parse};
+use crate::measure::{Preferences, display, parse};
 use crate::paper::page::Rect;
 use crate::paper::pinned::Pictures;
 use crate::paper::placed::{self, Job};
@@ -124,9 +124,8 @@ impl Printing {
             }
         }
         // Only sheets whose labels the paper fits on are offered.
-        self.sheets.retain(|(_, sheet)| {
-            sheet.label_width_mm >= paper.width_mm && sheet.label_height_mm >= paper.height_mm
-        });
+        self.sheets
+            .retain(|(_, sheet)| sheet.label_width_mm >= paper.width_mm && sheet.label_height_mm >= paper.height_mm);
         if self.chosen().is_none() {
             ONE_A_PAGE.clone_into(&mut self.sheet);
         }
@@ -163,9 +162,10 @@ impl Printing {
             .map(|(place, subject)| Row {
                 tick: if self.ticked.contains(&place) { "×" } else { "" },
                 words: subject.words.clone(),
-                ticket: subject.facts.ticket.map_or_else(String::new, |ticket| {
-                    crate::paper::ticket::words(ticket.amount(), preferences)
-                }),
+                ticket: subject
+                    .facts
+                    .ticket
+                    .map_or_else(String::new, |ticket| display::money(ticket.amount(), preferences)),
             })
             .collect();
     }
@@ -325,5 +325,6 @@ pub(super) fn lay(
     voice: &Voice,
     shaper: &mut Shaper,
 ) -> Result<Arc<Document>, PaperProblem> {
+    ready_for(shaper, &job.design.languages)?;
     voice.speaking(&job.design, |speeches| placed::layout(job, pictures, speeches, shaper)).map(Arc::new)
 }

@@ -58,9 +58,8 @@ pub(super) fn cards(
 
 /// A name like this one that no paper of the book has.
 pub(super) fn free_name(snapshot: &Snapshot, wanted: &str) -> String {
-    let taken = |name: &str| {
-        snapshot.paper_designs.iter().any(|book| book.design.name.to_lowercase() == name.to_lowercase())
-    };
+    let taken =
+        |name: &str| snapshot.paper_designs.iter().any(|book| book.design.name.to_lowercase() == name.to_lowercase());
     if !taken(wanted) {
         return wanted.to_owned();
     }

@@ -46,11 +46,8 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
         .width(Length::Fill)
         .style(theme::sheet_caution)
     });
-    let (hers, ready): (Vec<_>, Vec<_>) =
-        state.cards.iter().enumerate().partition(|(_, card)| card.id.is_some());
-    let hers = (!hers.is_empty()).then(|| {
-        column![widget::large("Yours"), cards(hers, shared)].spacing(space::ONE)
-    });
+    let (hers, ready): (Vec<_>, Vec<_>) = state.cards.iter().enumerate().partition(|(_, card)| card.id.is_some());
+    let hers = (!hers.is_empty()).then(|| column![widget::large("Yours"), cards(hers, shared)].spacing(space::ONE));
     let ready = column![widget::large("Ready-made"), cards(ready, shared)].spacing(space::ONE);
     let body = column![head, kinds, kept, hers, ready, pictures(shared)]
         .spacing(space::THREE)

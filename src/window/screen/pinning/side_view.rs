@@ -91,11 +91,7 @@ fn thing<'a>(draft: &'a Draft, place: usize, thing: &'a Pinned, shared: &'a Shar
         .spacing(space::HALF);
         parts.push(buttons.wrap().vertical_spacing(space::HALF).into());
     }
-    panel(
-        arrange::name(&thing.what),
-        "",
-        Column::with_children(parts).spacing(space::ONE + space::HALF),
-    )
+    panel(arrange::name(&thing.what), "", Column::with_children(parts).spacing(space::ONE + space::HALF))
 }
 
 fn symbol<'a>(draft: &'a Draft, kind: SymbolKind, of: &'a SymbolOf, locked: bool) -> Vec<Element<'a, Message>> {
@@ -128,8 +124,7 @@ fn text<'a>(draft: &'a Draft, thing: &'a Pinned, locked: bool) -> Vec<Element<'a
         row([Field::Least, Field::Most, Field::Lines].map(|of| typed(draft, of, locked))).spacing(space::ONE).into(),
     ];
     if !locked {
-        let weights =
-            [(Weight::Regular, "regular"), (Weight::Semibold, "semibold"), (Weight::Bold, "bold")];
+        let weights = [(Weight::Regular, "regular"), (Weight::Semibold, "semibold"), (Weight::Bold, "bold")];
         parts.push(choice("Weight", weights, Some(&thing.set.weight), Message::Weight));
         parts.extend(alignment(thing, "Lines stand"));
     }
@@ -173,8 +168,7 @@ fn paper<'a>(state: &'a State, draft: &'a Draft, shared: &'a Shared) -> Element<
         Some(Fold::Across(_)) => Folding::Across,
     };
     if !locked {
-        let folds =
-            [(Folding::None, "none"), (Folding::Upright, "top to bottom"), (Folding::Across, "left to right")];
+        let folds = [(Folding::None, "none"), (Folding::Upright, "top to bottom"), (Folding::Across, "left to right")];
         parts.push(choice("Fold", folds, Some(&folding), Message::Fold));
     }
     if folding != Folding::None {
@@ -184,8 +178,12 @@ fn paper<'a>(state: &'a State, draft: &'a Draft, shared: &'a Shared) -> Element<
         let fields = [Field::HoleAcross(hole), Field::HoleDown(hole), Field::HoleDiameter(hole)];
         let remove = (!locked).then_some(Message::RemoveHole(hole));
         column![
+            row![
+                widget::strong(format!("Hole {}", hole + 1)).width(Length::Fill),
+                link("Take away").on_press_maybe(remove)
+            ]
+            .align_y(Alignment::Center),
             row(fields.map(|of| typed(draft, of, locked))).spacing(space::ONE),
-            link("Take this hole away").on_press_maybe(remove),
         ]
         .into()
     }));

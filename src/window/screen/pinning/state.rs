@@ -146,6 +146,11 @@ impl State {
         self.draft.as_ref().and_then(|draft| draft.selected)
     }
 
+    /// What is printed begins at that label.
+    pub fn begins_at(&self, label: u32) -> bool {
+        self.printing.as_ref().is_some_and(|printing| printing.start.trimmed() == label.to_string())
+    }
+
     pub(super) fn voice(shared: &Shared) -> Voice {
         Voice::new(shared)
     }
@@ -211,14 +216,8 @@ impl State {
     pub(super) fn stock_shelf(&mut self, shared: &Shared) {
         let voice = Self::voice(shared);
         let subject = self.shown_subject();
-        self.cards = shelf::cards(
-            &shared.snapshot,
-            self.kind,
-            subject.as_ref(),
-            &voice,
-            &shared.preferences,
-            &mut self.tools,
-        );
+        self.cards =
+            shelf::cards(&shared.snapshot, self.kind, subject.as_ref(), &voice, &shared.preferences, &mut self.tools);
     }
 
     /// The piece that is shown, with its photo.
@@ -292,8 +291,7 @@ impl State {
             let turn = printing.turns;
             printing.laying = Some(turn);
             let pictures = self.tools.gallery.pictures.clone();
-            let laying =
-                work::apart(move || printing::lay(&job, &pictures, &voice, &mut crate::paper::Shaper::new()));
+            let laying = work::apart(move || printing::lay(&job, &pictures, &voice, &mut crate::paper::Shaper::new()));
             return Action::Many(vec![asked, Action::Run(laying.map(move |done| Message::Laid(turn, done)))]);
         }
         match printing::lay(&job, &self.tools.gallery.pictures, &voice, &mut self.tools.shaper) {
@@ -328,11 +326,8 @@ impl State {
 
     /// The file a PDF is proposed to be saved as: beside the book, named after the paper.
     pub(super) fn proposed(shared: &Shared, name: &str, extension: &str) -> String {
-        let plain: String = name
-            .to_lowercase()
-            .chars()
-            .map(|letter| if letter.is_alphanumeric() { letter } else { '-' })
-            .collect();
+        let plain: String =
+            name.to_lowercase().chars().map(|letter| if letter.is_alphanumeric() { letter } else { '-' }).collect();
         let plain = plain.trim_matches('-');
         let plain = if plain.is_empty() { "paper" } else { plain };
         shared.path.with_file_name(format!("{plain}.{extension}")).display().to_string()

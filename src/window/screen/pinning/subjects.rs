@@ -76,9 +76,8 @@ fn pieces(snapshot: &Snapshot, studio: &Arc<StudioWords>, today: NaiveDate) -> V
 
 fn jars(snapshot: &Snapshot, studio: &Arc<StudioWords>, today: NaiveDate) -> Vec<Subject> {
     let mut all = Vec::new();
-    let enamels = snapshot.stock.iter().filter(|row| {
-        !row.item.retired && matches!(row.item.details, ItemDetails::Enamel { .. })
-    });
+    let enamels =
+        snapshot.stock.iter().filter(|row| !row.item.retired && matches!(row.item.details, ItemDetails::Enamel { .. }));
     for row in enamels {
         let jars: Vec<_> = snapshot.jars.iter().filter(|jar| jar.jar.item == row.id && !jar.jar.retired).collect();
         let of = |jar: Option<&crate::studio::Jar>| {
@@ -94,24 +93,16 @@ fn jars(snapshot: &Snapshot, studio: &Arc<StudioWords>, today: NaiveDate) -> Vec
 }
 
 fn drawers(snapshot: &Snapshot, studio: &Arc<StudioWords>, today: NaiveDate) -> Vec<Subject> {
-    let kept = snapshot.stock.iter().filter(|row| {
-        !row.item.retired && !matches!(row.item.details, ItemDetails::Enamel { .. })
-    });
+    let kept = snapshot
+        .stock
+        .iter()
+        .filter(|row| !row.item.retired && !matches!(row.item.details, ItemDetails::Enamel { .. }));
     kept.map(|row| item(snapshot, row.id, facts_of_item(&row.item, None, None, studio), today, None)).collect()
 }
 
-fn item(
-    snapshot: &Snapshot,
-    id: crate::studio::ItemId,
-    facts: Facts,
-    today: NaiveDate,
-    jar: Option<&str>,
-) -> Subject {
-    let facts = Facts {
-        trade_number: snapshot.trade_numbers.get(&Numbered::Item(id)).cloned(),
-        date: Some(today),
-        ..facts
-    };
+fn item(snapshot: &Snapshot, id: crate::studio::ItemId, facts: Facts, today: NaiveDate, jar: Option<&str>) -> Subject {
+    let facts =
+        Facts { trade_number: snapshot.trade_numbers.get(&Numbered::Item(id)).cloned(), date: Some(today), ..facts };
     let of = jar.unwrap_or(&facts.code);
     Subject {
         words: format!("{} · {of}", facts.name),

@@ -10,7 +10,7 @@ use super::{Action, BookWish, Notice, Room};
 use crate::actions;
 use crate::book::{Access, BackupFile};
 use crate::measure::{Currency, LengthUnit, MassUnit, TemperatureUnit, ThicknessUnit};
-use crate::studio::{Settings, ValuationMethod};
+use crate::studio::{Language, Settings, ValuationMethod};
 use crate::window::desk::{Answer, Request};
 use crate::window::machine::{Look, Machine};
 use crate::window::widget::Entry;
@@ -29,6 +29,8 @@ pub enum Name {
     Place,
     /// Her words for care cards.
     Care,
+    /// The maker's story.
+    Story,
     /// The currency.
     Currency,
     /// The fair's name.
@@ -42,6 +44,8 @@ pub enum Name {
 /// Something that is chosen and holds at once.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Choice {
+    /// The language of papers.
+    Language(Language),
     /// °C or °F.
     Temperature(TemperatureUnit),
     /// mm or in.
@@ -116,6 +120,7 @@ pub struct State {
     studio: Entry,
     place: Entry,
     care: Entry,
+    story: Entry,
     currency: Entry,
     fair: Entry,
     fair_date: Entry,
@@ -136,6 +141,7 @@ impl State {
             Name::Studio => &mut self.studio,
             Name::Place => &mut self.place,
             Name::Care => &mut self.care,
+            Name::Story => &mut self.story,
             Name::Currency => &mut self.currency,
             Name::Fair => &mut self.fair,
             Name::FairDate => &mut self.fair_date,
@@ -144,7 +150,7 @@ impl State {
     }
 
     fn is_changed(&self) -> bool {
-        [&self.studio, &self.place, &self.care, &self.currency, &self.fair, &self.fair_date]
+        [&self.studio, &self.place, &self.care, &self.story, &self.currency, &self.fair, &self.fair_date]
             .into_iter()
             .any(Entry::is_changed)
     }
@@ -190,6 +196,7 @@ impl State {
             studio_name: self.studio.trimmed().to_owned(),
             studio_place: self.place.trimmed().to_owned(),
             care_words: self.care.trimmed().to_owned(),
+            maker_story: self.story.trimmed().to_owned(),
             currency: self.typed_currency().ok()?,
             fair_name: self.fair.trimmed().to_owned(),
             fair_date: self.typed_fair_date().ok()?,
@@ -210,6 +217,7 @@ impl State {
     fn choose(choice: Choice, shared: &Shared) -> Action<Message> {
         let mut settings = shared.settings().clone();
         match choice {
+            Choice::Language(language) => settings.paper_language = language,
             Choice::Temperature(unit) => settings.temperature = unit,
             Choice::Length(unit) => settings.length = unit,
             Choice::Mass(unit) => settings.mass = unit,
@@ -239,6 +247,7 @@ impl Room for State {
             studio: Entry::default(),
             place: Entry::default(),
             care: Entry::default(),
+            story: Entry::default(),
             currency: Entry::default(),
             fair: Entry::default(),
             fair_date: Entry::default(),
@@ -322,6 +331,7 @@ impl Room for State {
             (Name::Studio, settings.studio_name.clone()),
             (Name::Place, settings.studio_place.clone()),
             (Name::Care, settings.care_words.clone()),
+            (Name::Story, settings.maker_story.clone()),
             (Name::Currency, settings.currency.code().to_owned()),
             (Name::Fair, settings.fair_name.clone()),
             (Name::FairDate, settings.fair_date.map(|date| date.to_string()).unwrap_or_default()),
@@ -376,7 +386,7 @@ impl Room for State {
 
     #[allow(clippy::unnecessary_fold)] // `any` would stop at the first; every field goes back
     fn revert(&mut self, _shared: &Shared) -> bool {
-        [Name::Studio, Name::Place, Name::Care, Name::Currency, Name::Fair, Name::FairDate, Name::Closed]
+        [Name::Studio, Name::Place, Name::Care, Name::Story, Name::Currency, Name::Fair, Name::FairDate, Name::Closed]
             .into_iter()
             .fold(false, |reverted, name| self.entry(name).revert() || reverted)
     }

@@ -2,7 +2,7 @@
 
 use super::{Choice, Message, Name, State};
 use crate::measure::{Currency, LengthUnit, MassUnit, TemperatureUnit, ThicknessUnit};
-use crate::studio::ValuationMethod;
+use crate::studio::{Language, ValuationMethod};
 use crate::window::Shared;
 use crate::window::machine::Look;
 use crate::window::theme::{self, space};
@@ -76,6 +76,15 @@ fn studio<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
             typed(Name::Studio, "Name", &state.studio, shared, |field| field),
             typed(Name::Place, "Town or address", &state.place, shared, |field| field),
             typed(Name::Care, "Your words for care cards", &state.care, shared, |field| field),
+            typed(Name::Story, "The maker's story", &state.story, shared, |field| {
+                field.hint("for cards and certificates that have a place for it")
+            }),
+            chosen(
+                "Language of papers",
+                Language::ALL.map(|language| (language, language.name())),
+                shared.settings().paper_language,
+                Choice::Language,
+            ),
             typed(Name::Currency, "Currency", &state.currency, shared, |field| {
                 field.hint(currency.clone().map_or("three letters, ISO 4217", Currency::name)).error(currency.err())
             }),
