@@ -2,7 +2,9 @@
 
 use super::bench_questions::reserved_of;
 use super::{Counted, Reading, Refusal};
-use crate::book::{Book, BookError, Snapshot, correction, design, document, import_shape, item, movement, purchase};
+use crate::book::{
+    Book, BookError, Snapshot, correction, design, document, import_shape, item, movement, paper_design, purchase,
+};
 use crate::costing::correction::{self as costs, CorrectionEffect};
 use crate::costing::counting::CountedItem;
 use crate::costing::planning::{ItemPlan, ItemSupply, PlanningRates, plan_item};
@@ -13,7 +15,7 @@ use crate::measure::quantity::QUANTITY_PLACES;
 use crate::measure::{Money, NumberStyle, Quantity, TooLarge, exact};
 use crate::studio::{
     Attachment, AttachmentId, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement, MovementId, OrderId,
-    PurchaseOrder, ValuationMethod,
+    PictureId, PurchaseOrder, ValuationMethod,
 };
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -210,6 +212,11 @@ pub fn import_shape(book: &Book, fingerprint: &str) -> Result<Option<String>, Bo
 /// A design's photo, PNG bytes.
 pub fn photo(book: &Book, id: DesignId) -> Result<Option<Vec<u8>>, BookError> {
     design::photo(book.reader(), id).map_err(|fault| fault.of_book(book.path()))
+}
+
+/// A stored picture, PNG bytes.
+pub fn picture(book: &Book, id: PictureId) -> Result<Option<Vec<u8>>, BookError> {
+    paper_design::picture(book.reader(), id).map_err(|fault| fault.of_book(book.path()))
 }
 
 /// The designs that take a material from an item, by code.

@@ -9,6 +9,7 @@
 //!
 //! No clock, no files, no screen: the date of a PDF is passed in, its bytes are handed back.
 
+pub mod arrange;
 pub mod batch_words;
 pub mod bench_cautions;
 pub mod bench_sheet;

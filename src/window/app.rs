@@ -530,7 +530,7 @@ fn notice_of(answer: &Answer) -> Option<(Notice, toast::Undo)> {
         Answer::Performed(done) => Some(told(done, "", toast::Undo::Offered)),
         Answer::Undone(done) => Some(told(done, "Undone: ", toast::Undo::None)),
         Answer::Redone(done) => Some(told(done, "Done again: ", toast::Undo::Offered)),
-        Answer::Movements(_, Err(error)) | Answer::Photo(_, Err(error)) => {
+        Answer::Movements(_, Err(error)) | Answer::Photo(_, Err(error)) | Answer::Picture(_, Err(error)) => {
             Some((Notice::Trouble(error.to_string()), toast::Undo::None))
         }
         Answer::BackedUp(Ok(path)) => {

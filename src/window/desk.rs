@@ -19,7 +19,7 @@ use crate::kiln::hours::HotHours;
 use crate::measure::Money;
 use crate::studio::{
     Attachment, AttachmentId, BatchHead, BatchId, BatchRecord, BatchState, BookLoad, BookOrder, DesignId,
-    FinishedPiece, ItemId, KilnId, LoadId, LotCorrection, LotId, Movement, PieceId, TileId, ValuationMethod,
+    FinishedPiece, ItemId, KilnId, LoadId, LotCorrection, LotId, Movement, PictureId, PieceId, TileId, ValuationMethod,
 };
 use chrono::{NaiveDate, NaiveDateTime};
 use iced::futures::channel::oneshot;
@@ -44,6 +44,8 @@ pub enum Request {
     Movements(ItemId),
     /// A design's photo.
     Photo(DesignId),
+    /// A stored picture.
+    Picture(PictureId),
     /// What the stock was worth on a day.
     StockValue {
         /// The day.
@@ -213,6 +215,8 @@ pub enum Answer {
     Movements(ItemId, Result<Vec<Movement>, BookError>),
     /// A design's photo, PNG bytes.
     Photo(DesignId, Result<Option<Vec<u8>>, BookError>),
+    /// A stored picture, PNG bytes.
+    Picture(PictureId, Result<Option<Vec<u8>>, BookError>),
     /// What the stock was worth.
     StockValue(Result<StockValue, BookError>),
     /// What the check found.
@@ -466,6 +470,7 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
         Request::Redo => Answer::Redone(actions::redo(book, order)),
         Request::Movements(item) => Answer::Movements(item, actions::movements(book, item)),
         Request::Photo(design) => Answer::Photo(design, actions::photo(book, design)),
+        Request::Picture(picture) => Answer::Picture(picture, actions::picture(book, picture)),
         Request::StockValue { on, method } => Answer::StockValue(actions::stock_value(book, on, method)),
         Request::Check => Answer::Checked(actions::check(book)),
         Request::Backup => Answer::BackedUp(book.backup(None, at)),

@@ -4,7 +4,7 @@ use super::app::Message;
 use super::desk::{Answer, Desk};
 use super::screen::{
     Action, Destination, Room, batches, bench, buying, carrying, counting, cutting, designs, kiln, kilns, orders,
-    papers, pieces, planning, prices, rates, setup, stock, tiles, weighing,
+    papers, pieces, pinning, planning, prices, rates, setup, stock, tiles, weighing,
 };
 use super::shared::Shared;
 use super::shortcut::{Command, RoomName};
@@ -67,6 +67,7 @@ pub(super) struct Studio {
     planning: Kept<planning::State>,
     kilns: Kept<kilns::State>,
     tiles: Kept<tiles::State>,
+    pinning: Kept<pinning::State>,
 }
 
 /// A message of one of the rooms.
@@ -110,6 +111,8 @@ pub enum RoomMessage {
     Kilns(kilns::Message),
     /// Of the room of that name.
     Tiles(tiles::Message),
+    /// Of the room of that name.
+    PaperDesigns(pinning::Message),
 }
 
 /// Does the same with the room of that name, whatever its type: `$room` is its state, `$wrap` makes its message one
@@ -136,6 +139,7 @@ macro_rules! with_room {
             RoomName::KilnPlan => with_room!(@arm $studio, planning, KilnPlan, $room, $wrap, $body),
             RoomName::Kilns => with_room!(@arm $studio, kilns, Kilns, $room, $wrap, $body),
             RoomName::Tiles => with_room!(@arm $studio, tiles, Tiles, $room, $wrap, $body),
+            RoomName::PaperDesigns => with_room!(@arm $studio, pinning, PaperDesigns, $room, $wrap, $body),
         }
     };
     (@arm $studio:expr, $field:ident, $variant:ident, $room:ident, $wrap:ident, $body:expr) => {{
@@ -169,6 +173,7 @@ macro_rules! see_room {
             RoomName::KilnPlan => see_room!(@arm $studio, planning, KilnPlan, $room, $wrap, $body),
             RoomName::Kilns => see_room!(@arm $studio, kilns, Kilns, $room, $wrap, $body),
             RoomName::Tiles => see_room!(@arm $studio, tiles, Tiles, $room, $wrap, $body),
+            RoomName::PaperDesigns => see_room!(@arm $studio, pinning, PaperDesigns, $room, $wrap, $body),
         }
     };
     (@arm $studio:expr, $field:ident, $variant:ident, $room:ident, $wrap:ident, $body:expr) => {{
@@ -215,6 +220,7 @@ impl Studio {
             planning: Kept::default(),
             kilns: Kept::default(),
             tiles: Kept::default(),
+            pinning: Kept::default(),
             room: RoomName::Bench,
             desk,
             shared,
@@ -282,6 +288,10 @@ impl Studio {
             RoomMessage::Tiles(message) => {
                 (RoomName::Tiles, lift(self.tiles.at_hand(shared).update(message, shared), RoomMessage::Tiles))
             }
+            RoomMessage::PaperDesigns(message) => (
+                RoomName::PaperDesigns,
+                lift(self.pinning.at_hand(shared).update(message, shared), RoomMessage::PaperDesigns),
+            ),
         }
     }
 
@@ -306,6 +316,7 @@ impl Studio {
         self.planning.stale = true;
         self.kilns.stale = true;
         self.tiles.stale = true;
+        self.pinning.stale = true;
         with_room!(self, self.room, |_room, wrap| ());
     }
 
@@ -377,6 +388,7 @@ fn room_of(destination: &Destination) -> RoomName {
         Destination::KilnPlan => RoomName::KilnPlan,
         Destination::Kilns => RoomName::Kilns,
         Destination::Tiles | Destination::TileOf(_) => RoomName::Tiles,
+        Destination::PaperDesigns | Destination::PaperDesign(_) => RoomName::PaperDesigns,
     }
 }
 

@@ -79,6 +79,8 @@ pub enum RoomName {
     Kilns,
     /// Test tiles. Under Kiln.
     Tiles,
+    /// Papers of her own design. Under Papers.
+    PaperDesigns,
 }
 
 impl RoomName {
@@ -104,7 +106,7 @@ impl RoomName {
     pub const UNDER_KILN: [Self; 3] = [Self::KilnPlan, Self::Kilns, Self::Tiles];
 
     /// Every room.
-    pub const ALL: [Self; 19] = [
+    pub const ALL: [Self; 20] = [
         Self::Bench,
         Self::Stock,
         Self::Designs,
@@ -124,6 +126,7 @@ impl RoomName {
         Self::KilnPlan,
         Self::Kilns,
         Self::Tiles,
+        Self::PaperDesigns,
     ];
 
     /// The bead that is filled while the room is on screen.
@@ -134,6 +137,7 @@ impl RoomName {
                 Self::Stock
             }
             Self::KilnPlan | Self::Kilns | Self::Tiles => Self::Kiln,
+            Self::PaperDesigns => Self::Papers,
             own => own,
         }
     }
@@ -160,6 +164,7 @@ impl RoomName {
             Self::KilnPlan => "Plan a day",
             Self::Kilns => "Kilns",
             Self::Tiles => "Test tiles",
+            Self::PaperDesigns => "Paper designs",
         }
     }
 
@@ -185,6 +190,7 @@ impl RoomName {
             Self::KilnPlan => Destination::KilnPlan,
             Self::Kilns => Destination::Kilns,
             Self::Tiles => Destination::Tiles,
+            Self::PaperDesigns => Destination::PaperDesigns,
         }
     }
 
@@ -209,7 +215,8 @@ impl RoomName {
             | Self::Carrying
             | Self::KilnPlan
             | Self::Kilns
-            | Self::Tiles => "",
+            | Self::Tiles
+            | Self::PaperDesigns => "",
         }
     }
 }

@@ -15,7 +15,10 @@ mod kilns;
 mod lots;
 mod orders;
 mod papers;
+#[path = "../pdf_reader/mod.rs"]
+mod pdf_reader;
 mod pieces;
+mod pinning;
 mod planning;
 mod rates;
 mod shell;

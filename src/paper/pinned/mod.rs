@@ -16,4 +16,4 @@ mod text;
 pub use facts::{Facts, ItemFacts, StudioWords, facts_of_design, facts_of_item, facts_of_piece};
 pub use lay_out::{Panel, Pictures, lay_out};
 pub use ready::{Mood, ReadyMade};
-pub use speech::{English, Speaks};
+pub use speech::{English, Speaks, Spoken};

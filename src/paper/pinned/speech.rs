@@ -1,7 +1,8 @@
 //! How the facts are said in a language.
 
-use super::super::words::{self, CareFacts};
-use crate::measure::{Decimal, Preferences, display};
+use super::super::language::Speech;
+use super::super::words::CareFacts;
+use crate::measure::{Decimal, NumberStyle, Preferences, display};
 use crate::studio::{Design, EnamelKind, Fusing, Language, LengthUnit, Outline, Thickness};
 use chrono::NaiveDate;
 
@@ -87,6 +88,86 @@ pub trait Speaks {
     }
 }
 
+/// Any language of papers, with her own words in it.
+#[derive(Debug, Clone, Copy)]
+pub struct Spoken<'a> {
+    speech: Speech<'a>,
+    preferences: Preferences,
+}
+
+impl<'a> Spoken<'a> {
+    /// The language with her units; figures are written as its readers write them.
+    pub fn new(speech: Speech<'a>, preferences: Preferences) -> Self {
+        let numbers = match speech.language() {
+            Language::English | Language::Japanese => NumberStyle::Point,
+            _ => NumberStyle::Comma,
+        };
+        Self { speech, preferences: Preferences { numbers, ..preferences } }
+    }
+}
+
+impl Speaks for Spoken<'_> {
+    fn language(&self) -> Language {
+        self.speech.language()
+    }
+
+    fn preferences(&self) -> &Preferences {
+        &self.preferences
+    }
+
+    fn materials(&self, design: &Design, length: LengthUnit) -> String {
+        self.speech.materials_line(design, length)
+    }
+
+    fn care_heading(&self) -> String {
+        self.speech.phrase("care-title").into_owned()
+    }
+
+    fn care(&self, facts: &CareFacts) -> Vec<String> {
+        self.speech.care_text(facts).care
+    }
+
+    fn cautions(&self, facts: &CareFacts) -> Vec<String> {
+        self.speech.care_text(facts).cautions
+    }
+
+    fn enamel_kind(&self, kind: EnamelKind) -> String {
+        self.speech.phrase(&format!("enamel-{}", kind.name())).into_owned()
+    }
+
+    fn fusing(&self, class: Fusing) -> String {
+        self.speech.phrase(&format!("fusing-{}", class.name())).into_owned()
+    }
+
+    fn mesh(&self, mesh: &str) -> String {
+        self.speech.with("mesh-of", &[("mesh", mesh)])
+    }
+
+    fn lot(&self, lot: &str) -> String {
+        self.speech.with("lot-of", &[("lot", lot)])
+    }
+
+    fn tare(&self, grams: Decimal) -> String {
+        self.speech.with("tare-of", &[("mass", &display::mass(grams, &self.preferences))])
+    }
+
+    fn lead_mark(&self) -> String {
+        self.speech.phrase("contains-lead").into_owned()
+    }
+
+    fn firings(&self, count: usize) -> String {
+        self.speech.fired(count).unwrap_or_default()
+    }
+
+    fn date(&self, date: NaiveDate) -> String {
+        self.speech.date(date)
+    }
+
+    fn money(&self, amount: Decimal) -> String {
+        self.speech.money(amount, self.preferences.currency).replace(['\u{a0}', '\u{202f}', '\u{2009}'], " ")
+    }
+}
+
 /// English.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct English {
@@ -104,7 +185,7 @@ impl Speaks for English {
     }
 
     fn materials(&self, design: &Design, length: LengthUnit) -> String {
-        words::materials_line(design, length)
+        Speech::plain(Language::English).materials_line(design, length)
     }
 
     fn care_heading(&self) -> String {
@@ -112,11 +193,11 @@ impl Speaks for English {
     }
 
     fn care(&self, facts: &CareFacts) -> Vec<String> {
-        words::care_text(facts).care
+        Speech::plain(Language::English).care_text(facts).care
     }
 
     fn cautions(&self, facts: &CareFacts) -> Vec<String> {
-        words::care_text(facts).cautions
+        Speech::plain(Language::English).care_text(facts).cautions
     }
 
     fn enamel_kind(&self, kind: EnamelKind) -> String {

@@ -16,6 +16,7 @@ pub mod kilns;
 pub mod orders;
 pub mod papers;
 pub mod pieces;
+pub mod pinning;
 pub mod planning;
 pub mod prices;
 pub mod rates;
@@ -32,7 +33,7 @@ use super::shared::Shared;
 use super::shortcut::Command;
 use crate::actions;
 use crate::book::Access;
-use crate::studio::{BatchId, DesignId, ItemId, LoadId, PieceId};
+use crate::studio::{BatchId, DesignId, ItemId, LoadId, PaperDesignId, PieceId};
 use iced::{Element, Subscription, Task};
 use std::path::PathBuf;
 
@@ -134,6 +135,10 @@ pub enum Destination {
     Papers,
     /// Tags and care cards of these designs.
     PapersOf(Vec<DesignId>),
+    /// Papers of her own design, and ready-made ones.
+    PaperDesigns,
+    /// One paper of her own.
+    PaperDesign(PaperDesignId),
     /// The studio's rates and channels.
     Rates,
     /// Units, currency, book.

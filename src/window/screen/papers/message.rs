@@ -91,6 +91,8 @@ pub enum Message {
     Made(Result<String, String>),
     /// The list of designs is opened.
     OpenDesigns,
+    /// Papers of her own are opened.
+    OpenPaperDesigns,
 }
 
 /// Why a run could not be laid out.

@@ -43,32 +43,43 @@ pub(super) fn send(out: &Outgoing) -> Result<String, String> {
         language: out.language.tag().to_owned(),
     };
     let bytes = pdf::write(&out.document, &properties).map_err(|error| error.to_string())?;
-    match &out.target {
+    let media = out.document.pages.first().map(|page| [page.width_mm, page.height_mm]);
+    deliver(&bytes, media, out.what.file_name(), &out.summary, &out.target)
+}
+
+/// Brings a PDF where it shall go; what was done, or why not, as a sentence. `size_mm` is that of its pages.
+pub(in crate::window::screen) fn deliver(
+    bytes: &[u8],
+    size_mm: Option<[f64; 2]>,
+    file_name: &str,
+    summary: &str,
+    target: &Target,
+) -> Result<String, String> {
+    match target {
         Target::File(path) => {
-            file_out::write(path, &bytes).map_err(|error| error.to_string())?;
-            Ok(format!("Saved {} to {}", out.summary, path.display()))
+            file_out::write(path, bytes).map_err(|error| error.to_string())?;
+            Ok(format!("Saved {summary} to {}", path.display()))
         }
         Target::Viewer => {
-            let path = kept(out.what, &bytes)?;
+            let path = kept(file_name, bytes)?;
             open::that_detached(&path)
                 .map_err(|error| format!("{} could not be opened in a viewer: {error}", path.display()))?;
             Ok(format!("Opened {}: print it at 100 %", path.display()))
         }
         Target::Printer(printer) => {
-            let path = kept(out.what, &bytes)?;
-            let media = out.document.pages.first().map(|page| media(page.width_mm, page.height_mm));
-            print(&path, printer, &media.unwrap_or_else(|| "A4".to_owned()))
-                .map(|told| format!("Sent {} to the printer{told}", out.summary))
+            let path = kept(file_name, bytes)?;
+            let media = size_mm.map_or_else(|| "A4".to_owned(), |[width, height]| media(width, height));
+            print(&path, printer, &media).map(|told| format!("Sent {summary} to the printer{told}"))
         }
     }
 }
 
 /// Writes the PDF into the platform's folder for the program's data, where it stays.
-fn kept(what: What, bytes: &[u8]) -> Result<PathBuf, String> {
+fn kept(file_name: &str, bytes: &[u8]) -> Result<PathBuf, String> {
     let folder = machine::papers_folder()
         .ok_or_else(|| "this machine has no home folder to put the PDF in: save it instead".to_owned())?;
     std::fs::create_dir_all(&folder).map_err(|error| format!("{} cannot be made: {error}", folder.display()))?;
-    let path = folder.join(what.file_name());
+    let path = folder.join(file_name);
     file_out::write(&path, bytes).map_err(|error| error.to_string())?;
     Ok(path)
 }
@@ -110,7 +121,7 @@ fn print(path: &Path, printer: &str, media: &str) -> Result<String, String> {
 }
 
 /// This machine has a command that prints PDFs.
-pub(super) fn can_print() -> bool {
+pub(in crate::window::screen) fn can_print() -> bool {
     if cfg!(windows) {
         return false;
     }

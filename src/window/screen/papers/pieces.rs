@@ -12,13 +12,15 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// A design with all that is printed of it.
 #[derive(Debug, Clone)]
-pub(super) struct Piece {
-    pub(super) id: DesignId,
-    pub(super) design: Design,
+pub(in crate::window::screen) struct Piece {
+    pub(in crate::window::screen) id: DesignId,
+    pub(in crate::window::screen) design: Design,
     pub(super) care: CareModel,
     ready: Vec<PriceLine>,
+    /// The colour of its band.
+    pub(in crate::window::screen) colour: [u8; 3],
     /// Each stop of its route as a sentence.
-    pub(super) stops: Vec<String>,
+    pub(in crate::window::screen) stops: Vec<String>,
     /// Why it cannot be costed today.
     trouble: Option<String>,
 }
@@ -28,7 +30,8 @@ impl Piece {
         let costed = snapshot.resolved(book).map_err(|error| error.to_string()).and_then(|design| {
             costing::costing(&design).map_err(|error| error.to_string()).map(|costing| (design, costing))
         });
-        let care = care_model(&book.design, &snapshot.settings, band(snapshot, book), &[speech(snapshot)]);
+        let colour = band(snapshot, book);
+        let care = care_model(&book.design, &snapshot.settings, colour, &[speech(snapshot)]);
         match costed {
             Ok((design, costing)) => {
                 let stops = checks::stops(&design, &costing, &Preferences::from(&*snapshot.settings));
@@ -37,6 +40,7 @@ impl Piece {
                     ready: accept::lines(book.id, &design, &costing, Tickets::Common),
                     stops,
                     trouble: None,
+                    colour,
                     care,
                     design,
                 }
@@ -46,6 +50,7 @@ impl Piece {
                 ready: Vec::new(),
                 stops: Vec::new(),
                 trouble: Some(reason),
+                colour,
                 care,
                 design: book.design.clone(),
             },
@@ -56,10 +61,19 @@ impl Piece {
         self.design.code.as_str()
     }
 
+    /// Its ticket on a channel, or the retail one.
+    pub(in crate::window::screen) fn ticket(
+        &self,
+        snapshot: &Snapshot,
+        channel: Option<&ChannelId>,
+    ) -> Option<ticket::Ticket> {
+        let accepted = |id: &ChannelId| snapshot.accepted(self.id, id).map(|(_, line)| line.ticket);
+        ticket::chosen(&self.design, &self.ready, channel, accepted)
+    }
+
     /// Its tag on a channel (none: the retail ticket), and where the ticket comes from.
     pub(super) fn tag(&self, snapshot: &Snapshot, channel: Option<&ChannelId>) -> (TagModel, String) {
-        let accepted = |id: &ChannelId| snapshot.accepted(self.id, id).map(|(_, line)| line.ticket);
-        let ticket = ticket::chosen(&self.design, &self.ready, channel, accepted);
+        let ticket = self.ticket(snapshot, channel);
         let preferences = Preferences { currency: self.design.currency, ..Preferences::from(&*snapshot.settings) };
         let from = match &ticket {
             Some(ticket) => match (ticket.source, snapshot.accepted(self.id, &ticket.channel)) {
@@ -95,7 +109,7 @@ fn band(snapshot: &Snapshot, book: &BookDesign) -> [u8; 3] {
 }
 
 /// Every design that is not set aside, by code.
-pub(super) fn pieces(snapshot: &Snapshot) -> Vec<Piece> {
+pub(in crate::window::screen) fn pieces(snapshot: &Snapshot) -> Vec<Piece> {
     snapshot.designs.iter().filter(|book| !book.retired).map(|book| Piece::new(snapshot, book)).collect()
 }
 

@@ -64,7 +64,7 @@ fn path_of(mark: &Mark, scale: f32) -> Path {
     })
 }
 
-pub(super) fn draw_mark(frame: &mut Frame, mark: &Mark, scale: f32) {
+pub(in crate::window::screen) fn draw_mark(frame: &mut Frame, mark: &Mark, scale: f32) {
     let path = path_of(mark, scale);
     match mark.paint {
         Paint::Fill(fill) => frame.fill(&path, colour(fill)),

@@ -242,6 +242,7 @@ impl Room for State {
                 });
             }
             Message::OpenDesigns => return Action::Open(Destination::Designs),
+            Message::OpenPaperDesigns => return Action::Open(Destination::PaperDesigns),
         }
         Action::None
     }

@@ -22,7 +22,14 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
         return container(widget::empty(
             "Nothing to print yet",
             "Tags and care cards are made from designs. Make one, or bring in a design file, in Designs.",
-            Some(primary("To the designs").on_press(Message::OpenDesigns).into()),
+            Some(
+                row![
+                    primary("To the designs").on_press(Message::OpenDesigns),
+                    link("Paper designs").on_press(Message::OpenPaperDesigns),
+                ]
+                .spacing(space::ONE)
+                .into(),
+            ),
         ))
         .padding(space::THREE)
         .into();
@@ -33,6 +40,7 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
     };
     let head = row![
         column![widget::title("Papers"), widget::small(summary)].width(Length::Fill),
+        link("Paper designs").on_press(Message::OpenPaperDesigns),
         choice("", [(What::Tags, "Tags"), (What::Cards, "Care cards")], Some(&state.choices.what), Message::What),
     ]
     .spacing(space::TWO)

@@ -1,0 +1,146 @@
+//! The paper on the table: what is pinned at the left, the paper in the middle, its figures at the right.
+
+use super::draft::Draft;
+use super::laid::Thing;
+use super::message::{Asked, Message};
+use super::paint;
+use super::pins::Pins;
+use super::side_view;
+use super::state::State;
+use crate::window::Shared;
+use crate::window::theme::{self, Chosen, space};
+use crate::window::widget::{self, Mark, Press, link, panel, pick, primary, quiet_button};
+use iced::widget::{Column, column, container, responsive, row, scrollable};
+use iced::{Alignment, Element, Length, Size};
+
+/// Most pixels to a millimetre: a small tag is shown large, not huge.
+const MOST_SCALE: f32 = 14.0;
+
+pub(super) fn page<'a>(state: &'a State, draft: &'a Draft, shared: &'a Shared) -> Element<'a, Message> {
+    let head = head(draft, shared);
+    if shared.is_narrow() {
+        let body = column![
+            head,
+            shown(state),
+            problem(draft),
+            container(paper(draft, shared)).height(300),
+            side_view::side(state, draft, shared),
+            pinned(state, draft, shared),
+        ]
+        .spacing(space::TWO)
+        .padding(space::TWO);
+        return scrollable(body).height(Length::Fill).style(theme::scroll).into();
+    }
+    let scrolled = |part: Element<'a, Message>, width: f32| {
+        scrollable(container(part).padding(iced::padding::right(space::TWO - 2.0)))
+            .width(width)
+            .height(Length::Fill)
+            .style(theme::scroll)
+    };
+    let middle = column![
+        shown(state),
+        problem(draft),
+        container(paper(draft, shared)).height(Length::Fill),
+        widget::small(
+            "Arrows move by 0.1 mm, with Shift by 1 mm, with Ctrl they size. Enter opens its figures, R turns, \
+             Page Up and Down put it forward and back, Delete takes it off, Ctrl+N pins words."
+        ),
+    ]
+    .spacing(space::ONE)
+    .width(Length::Fill);
+    let body = row![
+        scrolled(pinned(state, draft, shared), 232.0),
+        middle,
+        scrolled(side_view::side(state, draft, shared), 316.0),
+    ]
+    .spacing(space::TWO)
+    .height(Length::Fill);
+    column![head, body]
+        .spacing(space::TWO)
+        .padding(iced::padding::all(space::THREE).left(space::ONE).right(space::ONE))
+        .into()
+}
+
+fn head<'a>(draft: &'a Draft, shared: &'a Shared) -> Element<'a, Message> {
+    let saving = (draft.is_changed() && !shared.read_only()).then_some(Message::Save);
+    let state = match (draft.is_changed(), draft.id) {
+        (true, None) => "not saved yet",
+        (true, Some(_)) => "changed, not saved",
+        (false, _) => "saved",
+    };
+    let buttons = row![
+        primary("Save").on_press_maybe(saving),
+        quiet_button("Print…").on_press(Message::Print),
+        link("To a file…").on_press(Message::Ask(Asked::WriteOut)),
+    ]
+    .spacing(space::ONE)
+    .align_y(Alignment::Center);
+    let name = widget::fitted(draft.paper.name.as_str()).strong();
+    row![
+        link("‹ Papers").on_press(Message::ToShelf),
+        column![name, widget::small(format!("{} · {state}", draft.paper.kind.words()))].width(Length::Fill),
+        buttons
+    ]
+    .spacing(space::ONE)
+    .align_y(Alignment::Center)
+    .into()
+}
+
+/// Why one of its languages cannot be written here.
+fn problem(draft: &Draft) -> Option<Element<'_, Message>> {
+    draft.laid.problem.as_deref().map(|words| widget::caution_line(Mark::Stop, words, None))
+}
+
+/// The piece it is shown with.
+fn shown(state: &State) -> Element<'_, Message> {
+    let several = state.subjects.len() > 1;
+    let step = |forward| several.then_some(Message::Step(forward));
+    let words = state.subjects.get(state.shown).map(|subject| &subject.words);
+    row![
+        quiet_button("‹").on_press_maybe(step(false)),
+        container(pick("", &state.subject_names, "shown with", words, Message::Show)).width(Length::Fill),
+        quiet_button("›").on_press_maybe(step(true)),
+    ]
+    .spacing(space::ONE)
+    .align_y(Alignment::End)
+    .into()
+}
+
+fn paper<'a>(draft: &'a Draft, shared: &'a Shared) -> Element<'a, Message> {
+    responsive(move |area| {
+        let room = Size::new(area.width - space::TWO, area.height - space::TWO);
+        let scale = paint::fitting(&draft.laid.outline, room, MOST_SCALE);
+        let pins = Pins::new(&draft.laid.things, draft.selected, scale, shared.read_only());
+        container(paint::paper(&draft.laid, scale, Some(pins.into()))).center(Length::Fill).into()
+    })
+    .into()
+}
+
+/// What is pinned, the front first, and what can be.
+fn pinned<'a>(state: &'a State, draft: &'a Draft, shared: &'a Shared) -> Element<'a, Message> {
+    let whole = line("The paper itself", false, draft.selected.is_none(), Message::Select(None));
+    let things = draft.laid.things.iter().enumerate().rev().map(|(place, thing): (usize, &Thing)| {
+        let chosen = draft.selected == Some(place);
+        line(&thing.words, !thing.warnings.is_empty(), chosen, Message::Select(Some(place)))
+    });
+    let list = Column::with_children(std::iter::once(whole).chain(things));
+    let more = (!shared.read_only()).then(|| {
+        column![
+            pick("Pin to it", &state.offer_names, "name, ticket, symbol …", None, Message::Add),
+            quiet_button("Picture from a file…").on_press(Message::Ask(Asked::Picture)),
+        ]
+        .spacing(space::ONE)
+    });
+    panel("Pinned", "the front first", column![more, list].spacing(space::TWO))
+}
+
+fn line(words: &str, warned: bool, chosen: bool, message: Message) -> Element<'_, Message> {
+    let mark: Option<Element<'_, Message>> = warned.then(|| widget::mark(Mark::Caution));
+    let words = container(widget::fitted(words)).width(Length::Fill);
+    Press::new(row![words, mark].spacing(space::HALF).align_y(Alignment::Center))
+        .on_press(message)
+        .width(Length::Fill)
+        .height(theme::TARGET)
+        .style(theme::row(Chosen::from(chosen)))
+        .into()
+}

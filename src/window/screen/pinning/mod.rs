@@ -1,0 +1,27 @@
+//! Paper designs: ready-made papers to begin with, hers to change, and printing them.
+//!
+//! A paper is drawn from the layout that is printed, with a real piece of the book. Every pinned thing is a stop of the
+//! Tab key; arrows move it by a tenth of a millimetre.
+
+mod asking;
+mod designer_view;
+mod draft;
+mod fields;
+mod gallery;
+mod laid;
+mod message;
+mod paint;
+mod pins;
+mod print_view;
+mod printing;
+mod room;
+mod shelf;
+mod shelf_view;
+mod side_view;
+mod speech;
+mod state;
+mod subjects;
+
+pub use fields::Field;
+pub use message::{Asked, Folding, Hold, InkChoice, Message};
+pub use state::State;

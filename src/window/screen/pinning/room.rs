@@ -1,0 +1,593 @@
+//! What the room does about what happens in it.
+
+use super::asking::{self, Asking, Next};
+use super::message::{Asked, Hold, Message};
+use super::printing::{Printing, Question};
+use super::state::{NONE, State, Waiting};
+use super::{designer_view, pins, print_view, shelf_view};
+use crate::actions::{self, Added};
+use crate::paper::{Properties, pdf};
+use crate::studio::{Language, SymbolOf, What};
+use crate::window::screen::papers::{Target, deliver};
+use crate::window::screen::{Action, Destination, Notice, Room};
+use crate::window::widget::listing::Event;
+use crate::window::widget::path_field::{Wanted, ask, typed_path};
+use crate::window::widget::{modal, reveal};
+use crate::window::{Answer, Command, Shared, work};
+use iced::Element;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+fn named(language: &str) -> Option<Language> {
+    Language::ALL.into_iter().find(|known| known.name() == language)
+}
+
+impl State {
+    /// What happens on the paper.
+    fn on_paper(&mut self, message: Message, shared: &Shared) -> Action<Message> {
+        let own = self.subjects.get(self.shown).map_or([0; 3], |subject| subject.facts.colour);
+        let pinned = match &message {
+            Message::Add(name) => self.offered(name),
+            _ => None,
+        };
+        let Some(draft) = &mut self.draft else { return Action::None };
+        if shared.read_only() && !matches!(message, Message::Select(_) | Message::Details(_)) {
+            return Action::None;
+        }
+        let changed = match message {
+            Message::Select(thing) => {
+                if draft.selected != thing {
+                    draft.select(thing);
+                }
+                return Action::None;
+            }
+            Message::Details(thing) => {
+                draft.select(Some(thing));
+                let field = match draft.thing().map(|thing| &thing.what) {
+                    Some(What::Words(_)) => super::Field::Words,
+                    Some(What::Symbol { of: SymbolOf::Text(_), .. }) => super::Field::Holds,
+                    _ => super::Field::Left,
+                };
+                return Action::Run(reveal::focus(field.id()));
+            }
+            Message::Dropped => {
+                draft.drop_held();
+                false
+            }
+            Message::Dragged { thing, grip, right, down } => draft.drag(thing, grip, right, down),
+            Message::Nudged { thing, grip, right, down } => draft.nudge(thing, grip, right, down),
+            Message::Remove(thing) => draft.remove(thing),
+            Message::Lift(thing, to_front) => {
+                let lifted = draft.lift(thing, to_front);
+                let focus = draft.selected.filter(|_| lifted).map(|thing| reveal::focus(pins::id_of(thing)));
+                let laid = self.relay(shared);
+                return match focus {
+                    Some(focus) => Action::Many(vec![laid, Action::Run(focus)]),
+                    None => laid,
+                };
+            }
+            Message::Turn(thing) => draft.turn(thing),
+            Message::Align(edge) => draft.align(edge),
+            Message::Add(_) => {
+                let Some(what) = pinned else { return Action::None };
+                let focus = match &what {
+                    What::Words(_) => Some(super::Field::Words),
+                    _ => None,
+                };
+                let _ = draft.pin(what);
+                let laid = self.relay(shared);
+                return match focus {
+                    Some(field) => Action::Many(vec![laid, Action::Run(reveal::focus(field.id()))]),
+                    None => laid,
+                };
+            }
+            Message::Typed(field, text) => draft.type_in(field, text),
+            Message::Weight(weight) => draft.weight(weight),
+            Message::Across(across) => draft.across(across),
+            Message::Down(down) => draft.down(down),
+            Message::Ink(choice) => draft.ink(choice, own),
+            Message::Symbol(kind) => draft.symbol(kind),
+            Message::Holds(hold) => {
+                let done = draft.holds(hold);
+                if hold == Hold::Text {
+                    let laid = self.relay(shared);
+                    return Action::Many(vec![laid, Action::Run(reveal::focus(super::Field::Holds.id()))]);
+                }
+                done
+            }
+            Message::Fold(folding) => draft.fold(folding),
+            Message::AddHole => draft.add_hole(),
+            Message::RemoveHole(hole) => draft.remove_hole(hole),
+            Message::First(name) => named(&name).is_some_and(|language| draft.first_language(language)),
+            Message::Second(name) => draft.second_language(named(&name).filter(|_| name != NONE)),
+            _ => false,
+        };
+        if changed { self.relay(shared) } else { Action::None }
+    }
+
+    fn save(&mut self, shared: &Shared) -> Action<Message> {
+        let Some(draft) = &self.draft else { return Action::None };
+        if shared.read_only() || !draft.is_changed() {
+            return Action::None;
+        }
+        if draft.fields.are_wrong() {
+            let reason = "A field cannot be read yet; what is accepted stands under it.";
+            return Action::Notify(Notice::Trouble(reason.to_owned()));
+        }
+        self.waiting.push_back(Waiting::Save);
+        Action::Do(actions::Action::SavePaperDesign {
+            id: draft.id,
+            design: draft.paper.clone(),
+            retired: draft.retired,
+        })
+    }
+
+    fn shelf(&mut self, message: Message, shared: &Shared) -> Action<Message> {
+        match message {
+            Message::Kind(kind) => {
+                self.enter_kind(kind, shared);
+                self.stock_shelf(shared);
+                self.wants_of_shelf()
+            }
+            Message::Begin(place) if !shared.read_only() => self.go_to(Next::Begin(place), shared),
+            Message::Open(id) => {
+                if self.draft.as_ref().is_some_and(|draft| draft.id == Some(id)) {
+                    return self.go_on(shared);
+                }
+                self.go_to(Next::Open(id), shared)
+            }
+            Message::Copy(id) if !shared.read_only() => self.go_to(Next::Copy(id), shared),
+            Message::SetAside(id) if !shared.read_only() => {
+                let Some(book) = shared.snapshot.paper_designs.iter().find(|book| book.id == id) else {
+                    return Action::None;
+                };
+                self.waiting.push_back(Waiting::Other);
+                Action::Do(actions::Action::SavePaperDesign {
+                    id: Some(id),
+                    design: book.design.clone(),
+                    retired: !book.retired,
+                })
+            }
+            Message::GoOn => self.go_on(shared),
+            Message::ToShelf => {
+                let back = self.to_shelf(shared);
+                Action::Many(vec![back, self.wants_of_shelf()])
+            }
+            Message::LetGo => {
+                let Some(Asking::Leaving(next)) = self.asking.take() else { return Action::None };
+                self.draft = None;
+                self.go_on_to(next, shared)
+            }
+            Message::ToPapers => Action::Open(Destination::Papers),
+            Message::RemovePicture(id) if !shared.read_only() => {
+                self.waiting.push_back(Waiting::Other);
+                Action::Do(actions::Action::RemovePicture(id))
+            }
+            _ => Action::None,
+        }
+    }
+
+    fn go_on(&mut self, shared: &Shared) -> Action<Message> {
+        self.asking = None;
+        match self.draft.take() {
+            Some(draft) => self.lay_open(draft, shared),
+            None => Action::None,
+        }
+    }
+
+    /// Asks for the pictures of the papers on the shelf.
+    fn wants_of_shelf(&mut self) -> Action<Message> {
+        let papers: Vec<_> = self.cards.iter().map(|card| card.paper.clone()).collect();
+        Action::Many(papers.iter().map(|paper| self.wants(paper)).collect())
+    }
+
+    fn step(&mut self, forward: bool, shared: &Shared) -> Action<Message> {
+        let count = self.subjects.len().max(1);
+        let by = if forward { 1 } else { count - 1 };
+        self.shown = (self.shown + by) % count;
+        self.relay(shared)
+    }
+
+    /// What happens while printing.
+    fn on_print(&mut self, message: Message, shared: &Shared) -> Action<Message> {
+        let count = self.subjects.len();
+        let Some(printing) = &mut self.printing else { return Action::None };
+        match message {
+            Message::List(event) => {
+                let ticked = match event {
+                    Event::Pressed(place) => {
+                        printing.list.select((place < count).then_some(place));
+                        true
+                    }
+                    Event::Enter => true,
+                    _ => false,
+                };
+                if !ticked {
+                    let (_, task) = printing.list.update(event, count);
+                    return Action::Run(task);
+                }
+                if let Some(place) = printing.list.selected() {
+                    printing.toggle(place);
+                }
+            }
+            Message::All(all) => printing.all(all, count),
+            Message::Copies(text) => printing.copies.type_in(text),
+            Message::Sheet(name) => printing.choose_sheet(name, &shared.snapshot),
+            Message::Start(text) => printing.start.type_in(text),
+            Message::StartAt(label) => printing.start.set(label.to_string()),
+            Message::Dots(name) => printing.dots = name,
+            Message::Page(page) => {
+                printing.turn(page, &mut self.tools);
+                return Action::None;
+            }
+            Message::Renew => {}
+            Message::Note => {
+                printing.note = !printing.note && !shared.read_only();
+                return Action::None;
+            }
+            Message::Laid(turn, done) => {
+                if printing.laying != Some(turn) {
+                    return Action::None;
+                }
+                printing.laying = None;
+                match done {
+                    Ok(Ok(document)) => {
+                        let count = document.pages.iter().map(|page| page.places.len()).sum::<usize>();
+                        printing.show(document, u64::try_from(count).unwrap_or(u64::MAX), &mut self.tools);
+                    }
+                    Ok(Err(problem)) => printing.problem = Some(problem.to_string()),
+                    Err(reason) => printing.problem = Some(reason),
+                }
+                return Action::None;
+            }
+            _ => return self.out(message, shared),
+        }
+        self.lay_run(shared)
+    }
+
+    /// The PDF's way out.
+    fn out(&mut self, message: Message, shared: &Shared) -> Action<Message> {
+        let Some(printing) = &mut self.printing else { return Action::None };
+        match message {
+            Message::Path(text) => {
+                printing.path.type_in(text);
+                printing.path_problem = None;
+                Action::None
+            }
+            Message::Browse => {
+                Action::Run(ask(Wanted::Save, "Save as PDF", "papers.pdf", "PDF", &["pdf"]).map(Message::Picked))
+            }
+            Message::Picked(Some(path)) => {
+                printing.path.set(path.display().to_string());
+                // The dialog has asked about a file that is there already.
+                self.make(Target::File(path), None, shared)
+            }
+            Message::SavePdf => {
+                let Some(mut path) = typed_path(printing.path.text()) else {
+                    printing.path_problem = Some("type a path, e.g. ~/tags.pdf".to_owned());
+                    return Action::None;
+                };
+                if path.extension().is_none() && !path.is_dir() {
+                    let _ = path.set_extension("pdf");
+                }
+                let replaces = path.is_file().then(|| path.clone());
+                self.make(Target::File(path), replaces, shared)
+            }
+            Message::View => self.make(Target::Viewer, None, shared),
+            Message::Printer(name) => {
+                printing.printer.type_in(name);
+                Action::None
+            }
+            Message::Send => {
+                let target = Target::Printer(printing.printer.trimmed().to_owned());
+                self.make(target, None, shared)
+            }
+            Message::Confirmed(target) => self.send(target, shared),
+            Message::Made(made) => self.made(made, shared),
+            _ => Action::None,
+        }
+    }
+
+    fn make(&mut self, target: Target, replaces: Option<PathBuf>, shared: &Shared) -> Action<Message> {
+        let Some(printing) = &mut self.printing else { return Action::None };
+        if !printing.is_ready() {
+            let reason = printing.problem.clone().unwrap_or_else(|| "the pages are not laid out yet".to_owned());
+            return Action::Notify(Notice::Trouble(reason));
+        }
+        let mut stops: Vec<String> = printing
+            .ticked()
+            .filter_map(|place| self.subjects.get(place))
+            .flat_map(|subject| subject.stops.iter().cloned())
+            .collect();
+        stops.dedup();
+        if stops.is_empty() && replaces.is_none() {
+            return self.send(target, shared);
+        }
+        printing.question = Some(Question { target, stops, replaces });
+        Action::Run(modal::enter())
+    }
+
+    fn send(&mut self, target: Target, shared: &Shared) -> Action<Message> {
+        let (Some(printing), Some(draft)) = (&mut self.printing, &self.draft) else { return Action::None };
+        printing.question = None;
+        let Some(run) = &printing.run else { return Action::None };
+        let document = Arc::clone(&run.document);
+        let summary = printing.summary(draft.paper.kind);
+        let properties = Properties {
+            title: draft.paper.name.clone(),
+            author: shared.settings().studio_name.clone(),
+            created: shared.clock.now(),
+            language: draft.paper.languages.first().copied().unwrap_or_default().tag().to_owned(),
+        };
+        let file_name = format!("{}.pdf", draft.paper.kind.name());
+        printing.making = true;
+        let work = work::apart(move || {
+            let bytes = pdf::write(&document, &properties).map_err(|error| error.to_string())?;
+            let size = document.pages.first().map(|page| [page.width_mm, page.height_mm]);
+            deliver(&bytes, size, &file_name, &summary, &target)
+        });
+        Action::Run(work.map(|done| Message::Made(done.and_then(|made| made))))
+    }
+
+    fn made(&mut self, made: Result<String, String>, shared: &Shared) -> Action<Message> {
+        let (Some(printing), Some(draft)) = (&mut self.printing, &self.draft) else { return Action::None };
+        printing.making = false;
+        let done = match made {
+            Ok(done) => done,
+            Err(reason) => return Action::Notify(Notice::Trouble(reason)),
+        };
+        printing.path.settle();
+        let told = Action::Notify(Notice::Done(done));
+        let noted = printing.noted(draft.paper.kind, &self.subjects, shared.today, &shared.preferences);
+        match noted.filter(|_| printing.note && !shared.read_only()) {
+            Some((tags, sheet)) => {
+                self.waiting.push_back(Waiting::Other);
+                Action::Many(vec![told, Action::Do(actions::Action::NotePrinted { tags, sheet })])
+            }
+            None => told,
+        }
+    }
+
+    fn close(&mut self) {
+        if !matches!(self.asking, Some(Asking::Bringing(..))) {
+            self.asking = None;
+        }
+        if let Some(printing) = &mut self.printing {
+            printing.question = None;
+        }
+    }
+
+    fn open_print(&mut self, shared: &Shared) -> Action<Message> {
+        let Some(draft) = &self.draft else { return Action::None };
+        let path = Self::proposed(shared, &draft.paper.name, "pdf");
+        self.printing = Some(Printing::new(&shared.snapshot, &draft.paper, self.shown, path));
+        self.lay_run(shared)
+    }
+}
+
+impl Room for State {
+    type Message = Message;
+
+    fn new(_shared: &Shared) -> Self {
+        Self::empty()
+    }
+
+    fn update(&mut self, message: Message, shared: &Shared) -> Action<Message> {
+        match message {
+            Message::Step(forward) => self.step(forward, shared),
+            Message::Show(words) => {
+                if let Some(place) = self.subjects.iter().position(|subject| subject.words == words) {
+                    self.shown = place;
+                }
+                self.relay(shared)
+            }
+            Message::Save => self.save(shared),
+            Message::Ask(Asked::BringIn) if !shared.read_only() => self.go_to(Next::Bring, shared),
+            Message::Ask(asked) if !shared.read_only() || asked == Asked::WriteOut => self.ask_file(asked, shared),
+            Message::FilePath(text) => {
+                self.file_path(text);
+                Action::None
+            }
+            Message::PictureName(text) => {
+                if let Some(Asking::File { name, problem, replaces, .. }) = &mut self.asking {
+                    name.type_in(text);
+                    *problem = None;
+                    *replaces = false;
+                }
+                Action::None
+            }
+            Message::FileBrowse => self.browse_file(),
+            Message::FilePicked(Some(path)) => {
+                self.file_path(path.display().to_string());
+                Action::None
+            }
+            Message::FileAccept => self.file_accepted(shared),
+            Message::PictureRead(read) => self.picture_read(read),
+            Message::PaperRead(read) => self.paper_read(read, shared),
+            Message::PaperWritten(written) => self.paper_written(written),
+            Message::Close => {
+                self.close();
+                Action::None
+            }
+            Message::Print => self.open_print(shared),
+            Message::ToPaper => {
+                self.printing = None;
+                self.relay(shared)
+            }
+            message @ (Message::Kind(_)
+            | Message::Begin(_)
+            | Message::Open(_)
+            | Message::Copy(_)
+            | Message::SetAside(_)
+            | Message::GoOn
+            | Message::ToShelf
+            | Message::LetGo
+            | Message::ToPapers
+            | Message::RemovePicture(_)) => self.shelf(message, shared),
+            message if self.printing.is_some() => self.on_print(message, shared),
+            message => self.on_paper(message, shared),
+        }
+    }
+
+    fn view<'a>(&'a self, shared: &'a Shared) -> Element<'a, Message> {
+        match (&self.draft, &self.printing) {
+            (Some(draft), Some(printing)) if self.on_paper => print_view::page(self, draft, printing, shared),
+            (Some(draft), None) if self.on_paper => designer_view::page(self, draft, shared),
+            _ => shelf_view::page(self, shared),
+        }
+    }
+
+    fn modal<'a>(&'a self, _shared: &'a Shared) -> Option<Element<'a, Message>> {
+        let question = self.printing.as_ref().and_then(|printing| printing.question.as_ref());
+        match (&self.asking, question) {
+            (Some(asked), _) => Some(asking::view(asked)),
+            (None, Some(question)) => Some(asking::question(question)),
+            (None, None) => None,
+        }
+    }
+
+    fn refresh(&mut self, shared: &Shared) {
+        // Before anyone has looked into the room there is nothing to keep up to date.
+        if self.seen.as_ref().is_some_and(|seen| !seen.is(&shared.snapshot)) {
+            self.follow(shared);
+        }
+    }
+
+    fn refreshed(&mut self, shared: &Shared) -> Action<Message> {
+        if self.printing.is_some() {
+            return self.lay_run(shared);
+        }
+        if self.on_paper { self.relay(shared) } else { self.wants_of_shelf() }
+    }
+
+    fn answered(&mut self, answer: Answer, shared: &Shared) -> Action<Message> {
+        match answer {
+            Answer::Picture(id, Ok(Some(png))) => {
+                let _ = self.tools.gallery.picture_came(id, png);
+            }
+            Answer::Picture(id, _) => {
+                let _ = self.tools.gallery.picture_came(id, Vec::new());
+            }
+            Answer::Photo(id, png) => self.tools.gallery.photo_came(id, png.ok().flatten().as_deref()),
+            Answer::Performed(done) => {
+                let waiting = self.waiting.pop_front().unwrap_or(Waiting::Other);
+                return match (waiting, done) {
+                    (Waiting::Save, Ok(outcome)) => {
+                        if let Some(draft) = &mut self.draft {
+                            let id = match outcome.added {
+                                Some(Added::PaperDesign(id)) => Some(id),
+                                _ => draft.id,
+                            };
+                            if let Some(id) = id {
+                                draft.saved(id);
+                            }
+                        }
+                        self.relay(shared)
+                    }
+                    (Waiting::Pin, Ok(outcome)) => match outcome.added {
+                        Some(Added::Picture(id)) => self.pin_picture(id, shared),
+                        _ => Action::None,
+                    },
+                    (Waiting::Bring, Ok(outcome)) => {
+                        if let (Some(Added::Picture(id)), Some(Asking::Bringing(_, rows))) =
+                            (outcome.added, &mut self.asking)
+                        {
+                            rows.push(id);
+                            return self.bring(shared);
+                        }
+                        self.asking = None;
+                        Action::None
+                    }
+                    (Waiting::Bring, Err(_)) => {
+                        self.asking = None;
+                        Action::None
+                    }
+                    _ => Action::None,
+                };
+            }
+            _ => return Action::None,
+        }
+        if !self.tools.gallery.is_complete() {
+            return Action::None;
+        }
+        match (self.printing.is_some(), self.on_paper) {
+            (true, _) => self.lay_run(shared),
+            (false, true) => self.relay(shared),
+            (false, false) => {
+                self.stock_shelf(shared);
+                Action::None
+            }
+        }
+    }
+
+    fn open(&mut self, destination: &Destination, shared: &Shared) -> Action<Message> {
+        if self.seen.is_none() {
+            self.follow(shared);
+        }
+        match destination {
+            Destination::PaperDesign(id) => self.shelf(Message::Open(*id), shared),
+            _ if self.on_paper => Action::None,
+            _ => {
+                self.stock_shelf(shared);
+                self.wants_of_shelf()
+            }
+        }
+    }
+
+    fn command(&mut self, command: Command, shared: &Shared) -> Action<Message> {
+        let over = self.asking.is_some() || self.printing.as_ref().is_some_and(|printing| printing.question.is_some());
+        match command {
+            Command::Accept if matches!(self.asking, Some(Asking::File { .. })) => self.file_accepted(shared),
+            Command::Accept if over => Action::None,
+            Command::Accept if self.printing.is_some() => self.out(Message::SavePdf, shared),
+            Command::Accept if self.on_paper => self.save(shared),
+            Command::New if self.on_paper && self.printing.is_none() && !over => {
+                let words = crate::paper::arrange::name(&What::Words(String::new()));
+                self.update(Message::Add(words.to_owned()), shared)
+            }
+            Command::Back if over => {
+                self.close();
+                Action::None
+            }
+            Command::Back if self.printing.is_some() => self.update(Message::ToPaper, shared),
+            Command::Back if self.on_paper => match &mut self.draft {
+                Some(draft) if draft.selected.is_some() => {
+                    draft.select(None);
+                    Action::None
+                }
+                _ => self.update(Message::ToShelf, shared),
+            },
+            Command::Back => Action::Open(Destination::Papers),
+            _ => Action::None,
+        }
+    }
+
+    fn revert(&mut self, shared: &Shared) -> bool {
+        if let Some(Asking::File { path, name, .. }) = &mut self.asking {
+            return path.revert() | name.revert();
+        }
+        if let Some(printing) = &mut self.printing {
+            let reverted = printing.path.revert() | printing.printer.revert();
+            let laid = printing.copies.revert() | printing.start.revert();
+            if laid {
+                // Pictures that may be lacking were asked for when they were first needed; a long run cannot be set
+                // going here and waits until it is asked for.
+                let _ = self.lay_run(shared);
+                if let Some(printing) = self.printing.as_mut().filter(|printing| printing.laying.is_some()) {
+                    printing.laying = None;
+                    printing.run = None;
+                    printing.problem = None;
+                }
+            }
+            return reverted | laid;
+        }
+        if !self.on_paper {
+            return false;
+        }
+        let reverted = self.draft.as_mut().is_some_and(super::draft::Draft::revert);
+        if reverted {
+            let _ = self.relay(shared);
+        }
+        reverted
+    }
+}
