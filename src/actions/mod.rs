@@ -43,6 +43,6 @@ pub use outcome::{Added, Outcome, Refusal};
 pub use perform::{import, perform, redo, undo};
 pub use questions::{
     StockValue, StockValues, all_movements, attachment, correction_effect, corrections, count_preview, import_problems,
-    import_shape, item_designs, landed, ledger, lot, movements, order, orders, photo, plans, shelf, snapshot,
-    stock_value, stock_values, weigh_in_preview,
+    import_shape, item_designs, landed, ledger, lot, movements, numbered_papers, order, orders, photo, plans, shelf,
+    snapshot, stock_value, stock_values, weigh_in_preview,
 };

@@ -14,6 +14,7 @@ pub mod cutting_arguments;
 pub mod failure;
 pub mod order_arguments;
 pub mod outline_arguments;
+pub mod print_arguments;
 pub mod stock_arguments;
 pub mod stock_lot_arguments;
 pub mod table;
@@ -23,12 +24,17 @@ mod copies;
 mod cost;
 mod cutting;
 mod designs;
+mod ean;
 mod export;
 mod orders;
 mod outline;
 mod prices;
 mod print;
 mod print_count;
+mod print_fair;
+mod print_outdated;
+mod print_statement;
+mod print_statement_lines;
 mod session;
 mod stock;
 mod stock_add;
@@ -103,6 +109,7 @@ fn perform(task: Task, session: &mut Session<'_>) -> Result<(), Failure> {
         Task::Stock(task) => stock::stock(session, task),
         Task::Prices(prices) => prices::prices(session, prices),
         Task::Print(task) => print::print(session, task),
+        Task::Ean(task) => ean::ean(session, task),
         Task::Outline(outline) => outline::outline(session, &outline),
         Task::Stencil(stencil) => outline::stencil(session, &stencil),
         Task::Backup(backup) => copies::backup(session, &backup),

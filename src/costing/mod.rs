@@ -17,6 +17,7 @@ pub mod geometry;
 pub mod jars;
 pub mod landed;
 pub mod order_quantity;
+pub mod paper_sums;
 pub mod piece;
 pub mod planning;
 pub mod points;

@@ -3,7 +3,8 @@
 //! Three pure steps, each a function of the one before:
 //!
 //! 1. model: [`tags::TagModel`], [`cards::CareModel`], from a design and the settings; [`count_sheet::CountSheet`],
-//!    [`shopping::ShoppingList`], whose caller has written every figure as it shall be printed;
+//!    [`shopping::ShoppingList`], [`statement::Statement`], [`fair_list::FairList`], whose caller has written every
+//!    figure as it shall be printed;
 //! 2. layout: `layout` of each, such as [`tags::layout`], gives a [`page::Document`] of placed items with warnings;
 //! 3. bytes: [`pdf::write`]; or paths for the screen: [`preview::Outliner`].
 //!
@@ -13,6 +14,7 @@ mod card;
 pub mod cards;
 pub mod count_model;
 pub mod count_sheet;
+pub mod fair_list;
 pub mod fonts;
 mod label;
 pub mod language;
@@ -20,12 +22,15 @@ pub mod page;
 pub mod pdf;
 mod pdf_font;
 pub mod preview;
+pub mod printed;
 mod running;
 mod shaper;
 pub mod sheets;
 pub mod shopping;
 pub mod shopping_model;
 mod stack;
+pub mod statement;
+pub mod statement_model;
 pub mod symbol;
 pub mod tags;
 pub mod ticket;
@@ -35,6 +40,7 @@ pub mod words;
 
 pub use cards::{CardJob, CardStyle, CareModel, PaperSize, care_model};
 pub use count_sheet::CountSheet;
+pub use fair_list::FairList;
 pub use fonts::Japanese;
 pub use label::{MODULE_GOOD_MM, MODULE_LEAST_MM};
 pub use language::{OwnWords, Speech};
@@ -43,6 +49,7 @@ pub use pdf::Properties;
 pub use shaper::Shaper;
 pub use shopping::ShoppingList;
 pub use shopping_model::shopping_model;
+pub use statement::Statement;
 pub use symbol::Symbology;
 pub use tags::{TagJob, TagModel, tag_model};
 pub use warning::{PaperProblem, Part, Warning, WarningKind};

@@ -29,6 +29,10 @@ pub enum Part {
     Amount,
     /// Why something is to be bought.
     Reason,
+    /// The name and address a paper is for.
+    Recipient,
+    /// The terms of a paper.
+    Terms,
 }
 
 impl fmt::Display for Part {
@@ -46,6 +50,8 @@ impl fmt::Display for Part {
             Self::Quantity => "the quantity",
             Self::Amount => "the amount",
             Self::Reason => "the reason",
+            Self::Recipient => "the recipient",
+            Self::Terms => "the terms",
         })
     }
 }
