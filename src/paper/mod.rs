@@ -31,6 +31,7 @@ pub mod shopping_model;
 mod stack;
 pub mod statement;
 pub mod statement_model;
+mod statement_press;
 pub mod symbol;
 pub mod tags;
 pub mod ticket;
