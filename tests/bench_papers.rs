@@ -148,6 +148,7 @@ fn within(document: &Document, pages: &[ReadPage], margins: Rect) {
                     }
                 }
                 Item::Symbol(symbol) => assert!(margins.holds(&symbol.rect()), "{:?}", symbol.rect()),
+                Item::Picture(picture) => assert!(margins.holds(&picture.rect), "{:?}", picture.rect),
             }
         }
     }

@@ -67,6 +67,6 @@ pub use piece_questions::{piece_story, piece_with_number, pieces_of_lot};
 pub use plan_ask::plan_ask;
 pub use questions::{
     StockValue, StockValues, all_movements, attachment, correction_effect, corrections, count_preview, import_problems,
-    import_shape, item_designs, landed, ledger, lot, movements, order, orders, photo, picture, plans, shelf, snapshot,
-    stock_value, stock_values, weigh_in_preview,
+    import_shape, item_designs, landed, ledger, lot, movements, numbered_papers, order, orders, photo, picture, plans,
+    shelf, snapshot, stock_value, stock_values, weigh_in_preview,
 };

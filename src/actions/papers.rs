@@ -307,6 +307,7 @@ pub(super) fn issue(
     paper: &NumberedPaper,
 ) -> Result<Done, Refusal> {
     limits::date("Date", date)?;
+    limits::text("From", &paper.from)?;
     limits::text("Recipient", &paper.recipient)?;
     limits::text("Terms", &paper.terms)?;
     limits::optional_name("Tax", &paper.tax_name)?;
@@ -319,6 +320,7 @@ pub(super) fn issue(
     for line in &paper.lines {
         limits::optional_name("Code", &line.code)?;
         limits::name("What it is", &line.words)?;
+        limits::text("What it is made of", &line.note)?;
         limits::sum("Price", line.price, Range::ZeroOrMore)?;
         if line.quantity == 0 || line.quantity > 100_000 {
             return Err(refuse("Quantity", line.quantity, "1 to 100,000 is accepted"));

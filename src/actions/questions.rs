@@ -4,6 +4,7 @@ use super::bench_questions::reserved_of;
 use super::{Counted, Reading, Refusal};
 use crate::book::{
     Book, BookError, Snapshot, correction, design, document, import_shape, item, movement, paper_design, purchase,
+    wording,
 };
 use crate::costing::correction::{self as costs, CorrectionEffect};
 use crate::costing::counting::CountedItem;
@@ -14,8 +15,8 @@ use crate::exchange::movement_file::{ImportItem, Planned, RowProblem, Shelf, sho
 use crate::measure::quantity::QUANTITY_PLACES;
 use crate::measure::{Money, NumberStyle, Quantity, TooLarge, exact};
 use crate::studio::{
-    Attachment, AttachmentId, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement, MovementId, OrderId,
-    PictureId, PurchaseOrder, ValuationMethod,
+    Attachment, AttachmentId, BookNumberedPaper, BookOrder, DesignId, ItemId, LotCorrection, LotId, Movement,
+    MovementId, OrderId, PictureId, PurchaseOrder, ValuationMethod,
 };
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -110,6 +111,11 @@ pub fn import_problems(book: &Book, planned: &Planned) -> Result<Vec<RowProblem>
         Ok(shortages(planned, &existing, method))
     };
     read().map_err(|fault: BookError| fault.of_book(book.path()))
+}
+
+/// Every paper that went out under a number, newest first.
+pub fn numbered_papers(book: &Book) -> Result<Vec<BookNumberedPaper>, BookError> {
+    wording::numbered(book.reader()).map_err(|fault| fault.of_book(book.path()))
 }
 
 /// Every order, newest first.

@@ -4,6 +4,7 @@ use super::batch_arguments::{BatchTask, Learn, PieceTask};
 use super::kiln_arguments::KilnTask;
 use super::outline_arguments::{Outline, Stencil};
 use super::print_arguments::PrintTask;
+use super::statement_arguments::EanTask;
 use super::stock_arguments::StockTask;
 use crate::measure::Decimal;
 use crate::studio::DesignCode;
@@ -69,9 +70,13 @@ pub enum Task {
     /// Prices of all designs on all their channels; accept them into a dated price list
     #[command(after_help = "Example: enamelwright prices --accept \"Harbour Fair\" --date 2026-06-01")]
     Prices(Prices),
-    /// Tags, care cards, count sheets, bench sheets and the kiln log as PDF
+    /// Tags, care cards, price lists, order forms, invoices, consignment notes, count and bench sheets and the kiln log as
+    /// PDF
     #[command(subcommand)]
     Print(PrintTask),
+    /// Trade numbers (EAN-13) of designs and items, for makers who have some
+    #[command(subcommand)]
+    Ean(EanTask),
     /// Area and mass of the blanks an SVG file draws, and their outlines for design files
     #[command(
         after_help = "No book is read. A shape inside another is a hole in it. A file whose width and height have no \

@@ -17,6 +17,7 @@ pub mod kiln_arguments;
 pub mod order_arguments;
 pub mod outline_arguments;
 pub mod print_arguments;
+pub mod statement_arguments;
 pub mod stock_arguments;
 pub mod stock_lot_arguments;
 pub mod table;
@@ -30,6 +31,7 @@ mod copies;
 mod cost;
 mod cutting;
 mod designs;
+mod ean;
 mod export;
 mod kiln_days;
 mod kiln_log;
@@ -43,6 +45,10 @@ mod prices;
 mod print;
 mod print_bench;
 mod print_count;
+mod print_fair;
+mod print_outdated;
+mod print_statement;
+mod print_statement_lines;
 mod session;
 mod stock;
 mod stock_add;
@@ -121,6 +127,7 @@ fn perform(task: Task, session: &mut Session<'_>) -> Result<(), Failure> {
         Task::Learn(learn) => learn::learn(session, &learn),
         Task::Prices(prices) => prices::prices(session, prices),
         Task::Print(task) => print::print(session, task),
+        Task::Ean(task) => ean::ean(session, task),
         Task::Outline(outline) => outline::outline(session, &outline),
         Task::Stencil(stencil) => outline::stencil(session, &stencil),
         Task::Backup(backup) => copies::backup(session, &backup),

@@ -1,4 +1,4 @@
-//! `print …`: tags and care cards; the other papers have files of their own.
+//! `print …`: tags and care cards here, the other papers in files of their own.
 
 use super::cost::caution_line;
 use super::designs::{chosen, costed, preferences_of};
@@ -6,16 +6,20 @@ use super::failure::Failure;
 use super::print_arguments::{Cards, Paper, PrintTask, Symbol, Tags};
 use super::session::Session;
 use super::words::counted;
-use super::{print_bench, print_count};
+use super::{print_bench, print_count, print_fair, print_outdated, print_statement};
 use crate::book::Snapshot;
 use crate::costing::price_sheet::Tickets;
 use crate::costing::{Costing, Level, accept};
 use crate::exchange::{file_out, fonts_found};
+use crate::measure::Money;
+use crate::paper::printed::Outdated;
 use crate::paper::{
-    CardJob, CardStyle, Document, PaperSize, Properties, Speech, Symbology, TagJob, TagModel, cards, care_model, pdf,
-    sheets, tag_model, tags, ticket,
+    CardJob, CardStyle, Document, PaperSize, Properties, Speech, Symbology, TagJob, cards, care_model, pdf, sheets,
+    tag_model, tags, ticket,
 };
-use crate::studio::{BookDesign, ChannelId, Design, ItemDetails, LabelSheet, Language};
+use crate::studio::{
+    BookDesign, ChannelId, Design, ItemDetails, LabelSheet, Language, NumberedKind, PrintedTag, SheetId,
+};
 use std::path::Path;
 
 pub(super) fn print(session: &mut Session<'_>, task: PrintTask) -> Result<(), Failure> {
@@ -25,25 +29,48 @@ pub(super) fn print(session: &mut Session<'_>, task: PrintTask) -> Result<(), Fa
         PrintTask::CountSheet(task) => print_count::print(session, &task),
         PrintTask::BenchSheet(task) => print_bench::sheet(session, &task),
         PrintTask::KilnLog(task) => print_bench::kiln_log(session, &task),
+        PrintTask::PriceList(task) => print_fair::print(session, &task),
+        PrintTask::OrderForm(task) => print_statement::print(session, NumberedKind::Order, &task),
+        PrintTask::Invoice(task) => print_statement::print(session, NumberedKind::Invoice, &task),
+        PrintTask::Consignment(task) => print_statement::print(session, NumberedKind::Consignment, &task),
+        PrintTask::Certificate(task) => print_statement::print(session, NumberedKind::Certificate, &task),
+        PrintTask::Again(task) => print_statement::again(session, &task),
+        PrintTask::Papers(form) => print_statement::papers(session, form.format),
     }
 }
 
 fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
-    let (_, snapshot) = session.read()?;
-    let sheet = sheet(&snapshot, task.sheet.as_deref())?;
-    let channel = task.channel.map(ChannelId);
+    let (book, snapshot) = session.read()?;
+    drop(book);
     let chosen = chosen(&snapshot, &task.design)?;
+    let channel = task.channel.clone().map(ChannelId);
     if let Some(channel) = &channel
         && !chosen.iter().any(|book| book.design.channels.iter().any(|own| own.id == *channel))
     {
         return Err(Failure::no(format!("there is no channel {channel} in these designs")));
     }
+    let outdated = print_outdated::of(&snapshot, &chosen, channel.as_ref());
+    let Some(out) = task.out.as_deref().filter(|_| !task.which_outdated) else {
+        return print_outdated::list(session, &snapshot, &outdated, task.form.format);
+    };
+    // Each tag with the channel whose ticket it shows.
+    let wanted: Vec<(&BookDesign, Option<ChannelId>)> = if task.outdated {
+        let of = |tag: &Outdated| snapshot.design(tag.design).map(|book| (book, Some(tag.channel.clone())));
+        outdated.iter().filter_map(of).collect()
+    } else {
+        chosen.into_iter().map(|book| (book, channel.clone())).collect()
+    };
+    if wanted.is_empty() && task.outdated {
+        return session.say("No tag is out of date; nothing was printed");
+    }
+    let (sheet_row, sheet) = sheet(&snapshot, task.sheet.as_deref())?;
     let language = task.language.unwrap_or(snapshot.settings.paper_language);
     let speech = Speech::new(language, &snapshot.own_words);
     let mut shaper = fonts_found::shaper(&[language])?;
     let mut tags_to_print = Vec::new();
     let mut stops = Vec::new();
-    for book in chosen {
+    let mut printed = Vec::new();
+    for (book, channel) in wanted {
         let (design, costing) = match costed(&snapshot, book) {
             Ok((design, costing)) => (design, Some(costing)),
             Err(failure) => {
@@ -56,7 +83,18 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
         if let Some(costing) = &costing {
             stops.extend(stops_of(&design, costing));
         }
-        tags_to_print.push((tag(&snapshot, book, &design, costing.as_ref(), channel.as_ref(), speech), task.copies));
+        let ticket = ticket_of(&snapshot, book, &design, costing.as_ref(), channel.as_ref());
+        let preferences = preferences_of(&snapshot, &design);
+        let words = ticket.as_ref().map(|ticket| ticket::words(ticket.amount, &preferences, speech));
+        tags_to_print.push((tag_model(&design, words, snapshot.settings.length, speech), task.copies));
+        printed.extend(ticket.map(|ticket| PrintedTag {
+            design: book.id,
+            channel: ticket.channel,
+            piece: None,
+            ticket: Money::rounded(ticket.amount),
+            date: session.today(),
+            copies: task.copies,
+        }));
     }
     // A design named by its maker is asked about; one tag for each design of the book is a whole, and is only remarked.
     if !stops.is_empty() && !task.design.is_empty() && !task.with_stops {
@@ -66,11 +104,26 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
     for stop in &stops {
         session.remark(stop);
     }
-    let job = TagJob { sheet, tags: tags_to_print, start: task.start, symbology: symbology(task.symbol) };
+    let begun = sheet_row.and_then(|row| snapshot.begun_sheets.get(&row)).copied().unwrap_or(1);
+    let labels_on_sheet = sheet.columns.saturating_mul(sheet.rows).max(1);
+    let start = task.start.unwrap_or(if begun > labels_on_sheet { 1 } else { begun });
+    let job = TagJob { sheet, tags: tags_to_print, start, symbology: symbology(task.symbol) };
     let count = labels(job.tags.iter().map(|(_, copies)| *copies));
     let document = tags::layout(&job, &mut shaper)?;
     let title = speech.phrase("paper-tags");
-    write_in(session, &snapshot, &document, (language, &title), &task.out, &counted(count, "tag", "tags"))
+    write_in(session, &snapshot, &document, (language, &title), out, &counted(count, "tag", "tags"))?;
+    if !task.trial {
+        let used = sheet_row.map(|row| (row, next_label(start, count, labels_on_sheet)));
+        print_outdated::note(session, printed, used);
+    }
+    Ok(())
+}
+
+/// The label after the last of so many from `start` on; 1 begins a fresh sheet.
+fn next_label(start: u32, count: usize, labels_on_sheet: u32) -> u32 {
+    let count = u64::try_from(count).unwrap_or(u64::MAX);
+    let next = (u64::from(start) - 1).saturating_add(count) % u64::from(labels_on_sheet) + 1;
+    u32::try_from(next).unwrap_or(1)
 }
 
 fn print_cards(session: &mut Session<'_>, task: &Cards) -> Result<(), Failure> {
@@ -138,20 +191,17 @@ pub(super) fn write_in(
     session.say(&format!("Wrote {what} on {pages} to {}", out.display()))
 }
 
-fn tag(
+/// The ticket a tag shows: see [`ticket::chosen`].
+fn ticket_of(
     snapshot: &Snapshot,
     book: &BookDesign,
     design: &Design,
     costing: Option<&Costing>,
     channel: Option<&ChannelId>,
-    speech: Speech<'_>,
-) -> TagModel {
+) -> Option<ticket::Ticket> {
     let ready = costing.map(|costing| accept::lines(book.id, design, costing, Tickets::Common)).unwrap_or_default();
     let accepted = |id: &ChannelId| snapshot.accepted(book.id, id).map(|(_, line)| line.ticket);
-    let ticket = ticket::chosen(design, &ready, channel, accepted);
-    let preferences = preferences_of(snapshot, design);
-    let words = ticket.map(|ticket| ticket::words(ticket.amount, &preferences, speech));
-    tag_model(design, words, snapshot.settings.length, speech)
+    ticket::chosen(design, &ready, channel, accepted)
 }
 
 fn stops_of(design: &Design, costing: &Costing) -> Vec<String> {
@@ -159,21 +209,25 @@ fn stops_of(design: &Design, costing: &Costing) -> Vec<String> {
     stops.map(|caution| format!("{}: {}", design.code, caution_line(caution))).collect()
 }
 
-/// The sheet of that name; without a name the book's first, else the first of the usual ones.
-fn sheet(snapshot: &Snapshot, name: Option<&str>) -> Result<LabelSheet, Failure> {
-    let usual = sheets::usual_sheets();
-    let mut known = snapshot.sheets.iter().map(|(_, sheet)| sheet).chain(&usual);
-    match name {
-        Some(name) => known.find(|sheet| sheet.name == name).cloned().ok_or_else(|| {
-            let names: Vec<&str> =
-                snapshot.sheets.iter().map(|(_, sheet)| sheet).chain(&usual).map(|sheet| sheet.name.as_str()).collect();
-            Failure::no(format!("there is no sheet {name}; there are {}", names.join(", ")))
-        }),
-        None => known.next().cloned().ok_or_else(|| Failure::no("there is no sheet to print on")),
+/// The sheet of that name, with its row where it is one of the book; without a name the book's first, else the first of
+/// the usual ones.
+fn sheet(snapshot: &Snapshot, name: Option<&str>) -> Result<(Option<SheetId>, LabelSheet), Failure> {
+    let own = snapshot.sheets.iter().map(|(row, sheet)| (Some(*row), sheet.clone()));
+    let mut known = own.chain(sheets::usual_sheets().into_iter().map(|sheet| (None, sheet)));
+    let Some(name) = name else {
+        return known.next().ok_or_else(|| Failure::no("there is no sheet to print on"));
+    };
+    let mut names = Vec::new();
+    for (row, sheet) in known {
+        if sheet.name == name {
+            return Ok((row, sheet));
+        }
+        names.push(sheet.name);
     }
+    Err(Failure::no(format!("there is no sheet {name}; there are {}", names.join(", "))))
 }
 
-fn band(snapshot: &Snapshot, book: &BookDesign) -> [u8; 3] {
+pub(super) fn band(snapshot: &Snapshot, book: &BookDesign) -> [u8; 3] {
     cards::band(&book.design, |material| {
         let item = book.follows.materials.get(material)?;
         match &snapshot.item(*item)?.item.details {

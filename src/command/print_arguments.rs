@@ -1,6 +1,7 @@
 //! What can be printed from the command line.
 
-use super::arguments::{date, design_code};
+use super::arguments::{Form, date, design_code};
+use super::statement_arguments::{Again, FairPrices, Statement};
 use super::bench::batch_number;
 use crate::studio::{DesignCode, Language};
 use chrono::NaiveDate;
@@ -37,23 +38,54 @@ pub enum PrintTask {
                             print kiln-log --out rows.pdf --empty"
     )]
     KilnLog(KilnLogPage),
+    /// A price list for a fair, every piece with its shape and colour
+    #[command(after_help = "Example: enamelwright print price-list --out prices.pdf --fair \"Harbour Fair\"")]
+    PriceList(FairPrices),
+    /// An order form for a shop, under the next number
+    #[command(
+        after_help = "Prices not told with @ are the tickets in force, on --channel or on the retail channels; tax not \
+                      told is that of --channel.\nExample: enamelwright print order-form --to \"Skerry Gallery; 12 \
+                      Mole Street\" --line LN-DROP:12@24 --out order.pdf"
+    )]
+    OrderForm(Statement),
+    /// An invoice, under the next number
+    #[command(
+        after_help = "Prices not told with @ are the tickets in force, on --channel or on the retail channels; tax not \
+                      told is that of --channel.\nExample: enamelwright print invoice --to skerry.txt --line LN-DROP:3 \
+                      --tax 20% --tax-name VAT --days 30 --out invoice.pdf"
+    )]
+    Invoice(Statement),
+    /// A consignment note with lines to sign on, under the next number
+    #[command(after_help = "Prices are what the pieces are sold at there; commission not told is that of \
+                      --channel.\nExample: enamelwright print consignment --to skerry.txt --line LN-DROP:6 \
+                      --commission 40% --days 90 --out note.pdf")]
+    Consignment(Statement),
+    /// A certificate of one or several pieces, under the next number
+    #[command(after_help = "Example: enamelwright print certificate --line LN-DROP --out certificate.pdf")]
+    Certificate(Statement),
+    /// A paper that went out under a number, once more
+    #[command(after_help = "Example: enamelwright print again invoice 7 --out invoice-7.pdf")]
+    Again(Again),
+    /// The papers that went out under a number, newest first
+    #[command(after_help = "Example: enamelwright print papers")]
+    Papers(Form),
 }
 
 /// `print tags`.
 #[derive(Debug, Args)]
 pub struct Tags {
     /// The PDF to write
-    #[arg(long, value_name = "FILE")]
-    pub out: PathBuf,
+    #[arg(long, value_name = "FILE", required_unless_present = "which_outdated")]
+    pub out: Option<PathBuf>,
     /// A design to print, by code; may be given several times
     #[arg(long, value_name = "CODE", value_parser = design_code)]
     pub design: Vec<DesignCode>,
     /// Tags of each design
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=MOST_COPIES))]
     pub copies: u32,
-    /// The first label of the sheet to print on, from 1: for sheets that are partly used
-    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..))]
-    pub start: u32,
+    /// The first label of the sheet to print on, from 1; without it, the one after those printed last on that sheet
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    pub start: Option<u32>,
     /// The sheet, by name; without it, the book's first, or tags to cut by hand
     #[arg(long, value_name = "NAME")]
     pub sheet: Option<String>,
@@ -69,6 +101,18 @@ pub struct Tags {
     /// The language, such as de; without it, the one of Setup
     #[arg(long, value_name = "LANGUAGE", value_parser = language)]
     pub language: Option<Language>,
+    /// Print only tags that are out of date: the ticket in force is not the one printed last
+    #[arg(long)]
+    pub outdated: bool,
+    /// List the tags that are out of date, and print nothing
+    #[arg(long, conflicts_with_all = ["out", "outdated"])]
+    pub which_outdated: bool,
+    /// A trial: the book does not keep that they were printed
+    #[arg(long)]
+    pub trial: bool,
+    /// How the list of tags that are out of date is written
+    #[command(flatten)]
+    pub form: Form,
 }
 
 /// The most tags of one design that can be asked for in one go.

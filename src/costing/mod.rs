@@ -22,6 +22,7 @@ pub mod learning;
 pub mod load_check;
 pub mod load_limits;
 pub mod order_quantity;
+pub mod paper_sums;
 pub mod piece;
 pub mod planning;
 pub mod points;

@@ -3,7 +3,8 @@
 //! Three pure steps, each a function of the one before:
 //!
 //! 1. model: [`tags::TagModel`], [`cards::CareModel`], from a design and the settings; [`count_sheet::CountSheet`],
-//!    [`shopping::ShoppingList`], whose caller has written every figure as it shall be printed;
+//!    [`shopping::ShoppingList`], [`statement::Statement`], [`fair_list::FairList`], whose caller has written every
+//!    figure as it shall be printed;
 //! 2. layout: `layout` of each, such as [`tags::layout`], gives a [`page::Document`] of placed items with warnings;
 //! 3. bytes: [`pdf::write`]; or paths for the screen: [`preview::Outliner`].
 //!
@@ -18,6 +19,7 @@ mod card;
 pub mod cards;
 pub mod count_model;
 pub mod count_sheet;
+pub mod fair_list;
 pub mod fonts;
 pub mod kiln_page;
 pub mod kiln_page_model;
@@ -31,12 +33,16 @@ pub mod picture;
 pub mod pinned;
 pub mod placed;
 pub mod preview;
+pub mod printed;
 mod running;
 mod shaper;
 pub mod sheets;
 pub mod shopping;
 pub mod shopping_model;
 mod stack;
+pub mod statement;
+pub mod statement_model;
+mod statement_press;
 pub mod symbol;
 pub mod symbol_choice;
 pub mod tags;
@@ -48,6 +54,7 @@ pub mod words;
 pub use bench_sheet_model::BenchSheet;
 pub use cards::{CardJob, CardStyle, CareModel, PaperSize, care_model};
 pub use count_sheet::CountSheet;
+pub use fair_list::FairList;
 pub use fonts::Japanese;
 pub use kiln_page_model::KilnPage;
 pub use label::{MODULE_GOOD_MM, MODULE_LEAST_MM};
@@ -57,6 +64,7 @@ pub use pdf::Properties;
 pub use shaper::Shaper;
 pub use shopping::ShoppingList;
 pub use shopping_model::shopping_model;
+pub use statement::Statement;
 pub use symbol::Symbology;
 pub use symbol_choice::{SymbolChoice, SymbolProblem, SymbolWarning, choose};
 pub use tags::{TagJob, TagModel, tag_model};

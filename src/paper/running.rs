@@ -88,8 +88,14 @@ impl Block {
 pub(super) struct Running<'a> {
     pub(super) shaper: &'a mut Shaper,
     paper: PaperSize,
+    /// What is printed lies within this.
+    margins: Rect,
     /// What the pages after the first say at their top.
     reminder: String,
+    /// How a page is numbered: `Page {page} of {pages}`.
+    page_of: String,
+    /// What stands at the left of every foot.
+    at_foot: String,
     document: Document,
     at: f64,
     warned: BTreeSet<(String, String)>,
@@ -112,11 +118,32 @@ impl<'a> Running<'a> {
         }
         let told = [title, studio, date].into_iter().filter(|text| !text.trim().is_empty());
         let reminder = told.collect::<Vec<_>>().join(" · ");
-        let mut running =
-            Self { shaper, paper, reminder, document: Document::default(), at: TOP_MM, warned: BTreeSet::new() };
-        running.document.pages.push(running.blank_page());
+        let mut running = Self::open(shaper, paper, margins(paper), reminder);
         running.heading(title, studio, date);
         Ok(running)
+    }
+
+    /// Pages without a heading: the first is the caller's.
+    pub(super) fn open(shaper: &'a mut Shaper, paper: PaperSize, margins: Rect, reminder: String) -> Self {
+        let mut running = Self {
+            shaper,
+            paper,
+            margins,
+            reminder,
+            page_of: "Page {page} of {pages}".to_owned(),
+            at_foot: String::new(),
+            document: Document::default(),
+            at: margins.y_mm,
+            warned: BTreeSet::new(),
+        };
+        running.document.pages.push(running.blank_page());
+        running
+    }
+
+    /// What the foot of every page says: at the left, and how the page is numbered, with `{page}` and `{pages}`.
+    pub(super) fn foot(&mut self, at_foot: &str, page_of: &str) {
+        self.at_foot = at_foot.to_owned();
+        self.page_of = page_of.to_owned();
     }
 
     fn blank_page(&self) -> Page {
@@ -125,12 +152,12 @@ impl<'a> Running<'a> {
 
     /// Width between the margins.
     pub(super) fn width(&self) -> f64 {
-        margins(self.paper).width_mm
+        self.margins.width_mm
     }
 
     /// Height that is left on the page.
     pub(super) fn room(&self) -> f64 {
-        margins(self.paper).bottom_mm() - FOOT_MM - self.at
+        self.margins.bottom_mm() - FOOT_MM - self.at
     }
 
     /// Height a page that was just turned to has for blocks.
@@ -151,9 +178,9 @@ impl<'a> Running<'a> {
 
     /// Places a block where the last one ended; the caller has seen to it that there is room.
     pub(super) fn place(&mut self, block: &Block) {
-        let at = self.at;
+        let (left, at) = (self.margins.x_mm, self.at);
         if let Some(page) = self.document.pages.last_mut() {
-            page.items.extend(block.items.iter().map(|item| item.moved(LEFT_MM, at)));
+            page.items.extend(block.items.iter().map(|item| item.moved(left, at)));
         }
         self.at += block.height;
     }
@@ -161,7 +188,7 @@ impl<'a> Running<'a> {
     /// Begins a page with a reminder of what the list is.
     pub(super) fn turn(&mut self) {
         self.document.pages.push(self.blank_page());
-        self.at = TOP_MM;
+        self.at = self.margins.y_mm;
         let reminder = self.reminder.clone();
         let cell = Cell {
             face: Face::Regular,
@@ -312,16 +339,18 @@ impl<'a> Running<'a> {
 
     /// Numbers the pages and hands the document over.
     pub(super) fn finish(mut self) -> Document {
-        let margins = margins(self.paper);
+        let margins = self.margins;
         let count = self.document.pages.len();
+        let at_foot = self.at_foot.clone();
+        let pages = count.to_string();
         for number in 0..count {
-            let text = format!("Page {} of {count}", number + 1);
+            let text = self.page_of.replace("{pages}", &pages).replace("{page}", &(number + 1).to_string());
             let Some((size, line)) = one_line(self.shaper, Face::Regular, &text, margins.width_mm, [8.5, 8.5]) else {
                 continue;
             };
-            if let Some(page) = self.document.pages.get_mut(number) {
-                page.items.push(Item::Text(TextRun {
-                    x_mm: margins.right_mm() - line.width_mm,
+            let run = |line: Line, x_mm: f64| {
+                Item::Text(TextRun {
+                    x_mm,
                     y_mm: margins.bottom_mm() - 1.0,
                     size_pt: size,
                     colour: Colour::GREY,
@@ -329,6 +358,18 @@ impl<'a> Running<'a> {
                     glyphs: line.glyphs,
                     turn: Turn::None,
                 }));
+                })
+            };
+            let room = margins.width_mm - line.width_mm - 6.0;
+            let right = margins.right_mm() - line.width_mm;
+            let mut items = vec![run(line, right)];
+            // One that is too long ends in an ellipsis; the studio's name was warned of where it stands in full.
+            if !at_foot.is_empty() {
+                let fitted = self.shaper.fit(Face::Regular, &at_foot, size, room, 1);
+                items.extend(fitted.lines.into_iter().map(|line| run(line, margins.x_mm)));
+            }
+            if let Some(page) = self.document.pages.get_mut(number) {
+                page.items.extend(items);
             }
         }
         self.document

@@ -32,6 +32,10 @@ pub enum Part {
     Reason,
     /// Another thing pinned to a paper, in words.
     Fact(&'static str),
+    /// The name and address a paper is for.
+    Recipient,
+    /// The terms of a paper.
+    Terms,
 }
 
 impl fmt::Display for Part {
@@ -50,6 +54,8 @@ impl fmt::Display for Part {
             Self::Amount => "the amount",
             Self::Reason => "the reason",
             Self::Fact(words) => words,
+            Self::Recipient => "the recipient",
+            Self::Terms => "the terms",
         })
     }
 }

@@ -101,6 +101,9 @@ pub struct NumberedId(pub i64);
 pub struct NumberedPaper {
     /// The language it is written in.
     pub language: Language,
+    /// Who it is from, as it was then: the studio's name, and under it where it is.
+    #[serde(default)]
+    pub from: String,
     /// Who it is for: name and address, line by line.
     pub recipient: String,
     /// Its lines, at least one.
@@ -132,6 +135,12 @@ pub struct PaperLine {
     pub code: String,
     /// What it is.
     pub words: String,
+    /// What it is made of, or anything else under its name; may be empty.
+    #[serde(default)]
+    pub note: String,
+    /// It bears lead.
+    #[serde(default)]
+    pub bears_lead: bool,
     /// How many, from 1.
     pub quantity: u32,
     /// The price of one.

@@ -1,0 +1,217 @@
+//! `print order-form`, `invoice`, `consignment` and `certificate`; `print again` and `print papers`.
+
+use super::arguments::Format;
+use super::failure::Failure;
+use super::statement_arguments::{Again, Statement};
+use super::print_statement_lines::paper;
+use super::session::{Session, refuse_missing_folder};
+use super::table::{Align, Table};
+use super::words::{counted, money};
+use crate::actions::{self, Action, Added};
+use crate::book::Snapshot;
+use crate::costing::paper_sums::{PaperSums, paper_sums};
+use crate::exchange::{file_out, fonts_found};
+use crate::measure::{Preferences, TooLarge};
+use crate::paper::{PaperSize, Properties, Speech, pdf, statement, statement_model};
+use crate::studio::{NumberedKind, NumberedPaper};
+use chrono::{NaiveDate, NaiveTime};
+use serde_json::json;
+use std::path::Path;
+
+/// A paper to be written to a file.
+struct Sheet<'a> {
+    kind: NumberedKind,
+    number: Option<u32>,
+    date: NaiveDate,
+    paper: &'a NumberedPaper,
+    size: PaperSize,
+}
+
+/// JSON: `kind`, `number` (`null` for a preview), `date`, `currency`, `goods`, `freight`, `net`, `tax`, `to_pay`,
+/// `commission`, `to_maker`, `pages`, `out`, `law`: what is to be asked of a professional.
+pub(super) fn print(session: &mut Session<'_>, kind: NumberedKind, task: &Statement) -> Result<(), Failure> {
+    let size = size(task.letter);
+    let date = task.date.unwrap_or_else(|| session.today());
+    refuse_missing_folder(&task.out)?;
+    let (snapshot, number, paper, pages) = if task.preview {
+        let (_, snapshot) = session.read()?;
+        let paper = asked(&snapshot, kind, task)?;
+        let pages = write(session, &snapshot, &Sheet { kind, number: None, date, paper: &paper, size }, &task.out)?;
+        (snapshot, None, paper, pages)
+    } else {
+        let mut book = session.open_to_write()?;
+        let snapshot = actions::snapshot(&book)?;
+        let paper = asked(&snapshot, kind, task)?;
+        // What cannot be laid out takes no number.
+        laid_out(&snapshot, &Sheet { kind, number: None, date, paper: &paper, size })?;
+        let outcome = session.perform(&mut book, Action::IssuePaper { kind, date, paper: paper.clone() })?;
+        let issued = actions::numbered_papers(&book)?;
+        let number = issued
+            .iter()
+            .find(|issued| outcome.added == Some(Added::NumberedPaper(issued.id)))
+            .map(|issued| issued.number);
+        match write(session, &snapshot, &Sheet { kind, number, date, paper: &paper, size }, &task.out) {
+            Ok(pages) => (snapshot, number, paper, pages),
+            Err(failure) => {
+                // A number nobody holds a paper of would be a gap.
+                actions::undo(&mut book, session.order())?;
+                return Err(failure);
+            }
+        }
+    };
+    let sums = paper_sums(&paper, snapshot.settings.currency)?;
+    if task.form.format == Format::Json {
+        return session.json(&json!({
+            "kind": kind.name(),
+            "number": number,
+            "date": date.to_string(),
+            "currency": snapshot.settings.currency.code(),
+            "goods": sums.goods.to_string(),
+            "freight": sums.freight.to_string(),
+            "net": sums.net.to_string(),
+            "tax": sums.tax.to_string(),
+            "to_pay": sums.whole.to_string(),
+            "commission": sums.commission.to_string(),
+            "to_maker": sums.to_maker.to_string(),
+            "pages": pages,
+            "out": task.out.display().to_string(),
+            "law": statement_model::LAW,
+        }));
+    }
+    let title = statement_model::title(kind, number, Speech::plain(crate::studio::Language::English));
+    session.say(&format!("Wrote {} on {} to {}", title, counted(pages, "page", "pages"), task.out.display()))?;
+    if let Some(told) = comes_to(kind, &sums, &Preferences::from(&*snapshot.settings)) {
+        session.say(&told)?;
+    }
+    if kind != NumberedKind::Certificate {
+        session.remark(statement_model::LAW);
+    }
+    Ok(())
+}
+
+fn comes_to(kind: NumberedKind, sums: &PaperSums, preferences: &Preferences) -> Option<String> {
+    match kind {
+        NumberedKind::Certificate => None,
+        NumberedKind::Consignment => {
+            Some(format!("To the maker once all is sold: {}", money(sums.to_maker, preferences)))
+        }
+        NumberedKind::Order | NumberedKind::Invoice => Some(format!("To pay: {}", money(sums.whole, preferences))),
+    }
+}
+
+/// Writes a paper that went out once more: its lines, prices, names and day are those it was issued with.
+pub(super) fn again(session: &mut Session<'_>, task: &Again) -> Result<(), Failure> {
+    let (book, snapshot) = session.read()?;
+    let issued = actions::numbered_papers(&book)?;
+    let found = issued.iter().find(|paper| paper.kind == task.kind && paper.number == task.number);
+    let found = found.ok_or_else(|| {
+        Failure::no(format!("there is no {} {}; `print papers` lists them", task.kind.name(), task.number))
+    })?;
+    let sheet = Sheet {
+        kind: found.kind,
+        number: Some(found.number),
+        date: found.date,
+        paper: &found.paper,
+        size: size(task.letter),
+    };
+    let pages = write(session, &snapshot, &sheet, &task.out)?;
+    let title = statement_model::title(found.kind, Some(found.number), Speech::plain(crate::studio::Language::English));
+    session.say(&format!("Wrote {title} on {} to {}", counted(pages, "page", "pages"), task.out.display()))
+}
+
+/// JSON: `papers`: list of `kind`, `number`, `date`, `recipient`, `language`, `currency`, `goods`, `tax`, `to_pay`,
+/// `to_maker`, newest first.
+pub(super) fn papers(session: &mut Session<'_>, format: Format) -> Result<(), Failure> {
+    let (book, snapshot) = session.read()?;
+    let currency = snapshot.settings.currency;
+    let issued = actions::numbered_papers(&book)?
+        .into_iter()
+        .map(|paper| paper_sums(&paper.paper, currency).map(|sums| (paper, sums)))
+        .collect::<Result<Vec<_>, TooLarge>>()?;
+    if format == Format::Json {
+        let rows: Vec<_> = issued
+            .iter()
+            .map(|(issued, sums)| {
+                json!({
+                    "kind": issued.kind.name(),
+                    "number": issued.number,
+                    "date": issued.date.to_string(),
+                    "recipient": issued.paper.recipient,
+                    "language": issued.paper.language.tag(),
+                    "currency": currency.code(),
+                    "goods": sums.goods.to_string(),
+                    "tax": sums.tax.to_string(),
+                    "to_pay": sums.whole.to_string(),
+                    "to_maker": sums.to_maker.to_string(),
+                })
+            })
+            .collect();
+        return session.json(&json!({ "papers": rows }));
+    }
+    if issued.is_empty() {
+        return session.say("No paper went out under a number yet");
+    }
+    let preferences = Preferences::from(&*snapshot.settings);
+    let mut table = Table::new(&[
+        ("Kind", Align::Left),
+        ("No.", Align::Right),
+        ("Date", Align::Left),
+        ("For", Align::Left),
+        ("Comes to", Align::Right),
+    ]);
+    for (issued, sums) in &issued {
+        let comes_to = match issued.kind {
+            NumberedKind::Certificate => String::new(),
+            NumberedKind::Consignment => money(sums.to_maker, &preferences),
+            NumberedKind::Order | NumberedKind::Invoice => money(sums.whole, &preferences),
+        };
+        table.row([
+            issued.kind.name().to_owned(),
+            issued.number.to_string(),
+            issued.date.to_string(),
+            issued.paper.recipient.lines().next().unwrap_or_default().to_owned(),
+            comes_to,
+        ]);
+    }
+    session.write(table)
+}
+
+fn asked(snapshot: &Snapshot, kind: NumberedKind, task: &Statement) -> Result<NumberedPaper, Failure> {
+    paper(snapshot, kind, task, task.language.unwrap_or(snapshot.settings.paper_language))
+}
+
+pub(super) const fn size(letter: bool) -> PaperSize {
+    if letter { PaperSize::LETTER } else { PaperSize::A4 }
+}
+
+fn laid_out(snapshot: &Snapshot, sheet: &Sheet<'_>) -> Result<(String, crate::paper::Document), Failure> {
+    let said = statement_model::statement(&statement_model::Asked {
+        kind: sheet.kind,
+        number: sheet.number,
+        date: sheet.date,
+        paper: sheet.paper,
+        preferences: &Preferences::from(&*snapshot.settings),
+        speech: Speech::new(sheet.paper.language, &snapshot.own_words),
+        size: sheet.size,
+    })?;
+    let mut shaper = fonts_found::shaper(&[sheet.paper.language])?;
+    let document = statement::layout(&said, &mut shaper)?;
+    Ok((said.title, document))
+}
+
+/// Writes the PDF, which is the same each time: its day is the paper's. Answers the number of pages.
+fn write(session: &mut Session<'_>, snapshot: &Snapshot, sheet: &Sheet<'_>, out: &Path) -> Result<usize, Failure> {
+    let (title, document) = laid_out(snapshot, sheet)?;
+    let properties = Properties {
+        title,
+        author: sheet.paper.from.lines().next().unwrap_or_default().to_owned(),
+        created: sheet.date.and_time(NaiveTime::MIN),
+        language: sheet.paper.language.tag().to_owned(),
+    };
+    let bytes = pdf::write(&document, &properties)?;
+    file_out::write(out, &bytes)?;
+    for warning in &document.warnings {
+        session.remark(&warning.to_string());
+    }
+    Ok(document.pages.len())
+}
