@@ -349,7 +349,8 @@ impl<'a, 'b> Press<'a, 'b> {
         if !statement.signed_for.trim().is_empty() {
             self.report(&[(Face::Regular, &statement.signed_for)]);
             let text = cell(&statement.signed_for, Face::Regular, [0.0, self.width], Align::Left, 2, Part::Words);
-            block.height = self.set(&mut block, &text, block.height);
+            let top = block.height;
+            block.height = self.set(&mut block, &text, top);
         }
         block.height += 17.0;
         let (width, line_y) = (self.width * 0.44, block.height);
