@@ -2,8 +2,8 @@
 
 use super::arguments::Format;
 use super::failure::Failure;
-use super::statement_arguments::EanTask;
 use super::session::Session;
+use super::statement_arguments::EanTask;
 use super::table::{Align, Table};
 use crate::actions::{self, Action};
 use crate::book::{Numbered, Snapshot};

@@ -1,8 +1,8 @@
 //! What can be printed from the command line.
 
 use super::arguments::{Form, date, design_code};
-use super::statement_arguments::{Again, FairPrices, Statement};
 use super::bench::batch_number;
+use super::statement_arguments::{Again, FairPrices, Statement};
 use crate::studio::{DesignCode, Language};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};

@@ -3,9 +3,9 @@
 use super::designs::{chosen, costed, preferences_of};
 use super::failure::Failure;
 use super::print::{band, write_in};
-use super::statement_arguments::FairPrices;
 use super::print_statement::size;
 use super::session::Session;
+use super::statement_arguments::FairPrices;
 use super::words::counted;
 use crate::costing::accept;
 use crate::costing::price_sheet::Tickets;

@@ -2,9 +2,9 @@
 
 use super::arguments::Format;
 use super::failure::Failure;
-use super::statement_arguments::{Again, Statement};
 use super::print_statement_lines::paper;
 use super::session::{Session, refuse_missing_folder};
+use super::statement_arguments::{Again, Statement};
 use super::table::{Align, Table};
 use super::words::{counted, money};
 use crate::actions::{self, Action, Added};

@@ -162,7 +162,7 @@ impl<'a> Running<'a> {
 
     /// Height a page that was just turned to has for blocks.
     pub(super) fn fresh_room(&self) -> f64 {
-        margins(self.paper).height_mm - FOOT_MM - REMINDER_MM
+        self.margins.height_mm - FOOT_MM - REMINDER_MM
     }
 
     /// Says what the pages after the first say at their top.
@@ -357,7 +357,6 @@ impl<'a> Running<'a> {
                     width_mm: line.width_mm,
                     glyphs: line.glyphs,
                     turn: Turn::None,
-                }));
                 })
             };
             let room = margins.width_mm - line.width_mm - 6.0;

@@ -4,6 +4,7 @@ use super::page::{Colour, Document, Face, Item, MM_PER_POINT, Rect, Shape, TextR
 use super::running::{Align, Block, Cell, Running};
 use super::statement::{MOST_RECIPIENT_LINES, Statement, StatementLine, SumLine, Table};
 use super::warning::{Part, WarningKind};
+use crate::studio::Turn;
 
 /// Size of the text, points.
 const SIZE: f64 = 10.0;
@@ -331,6 +332,7 @@ impl<'a, 'b> Press<'a, 'b> {
                     colour,
                     width_mm: line.width_mm,
                     glyphs: line.glyphs,
+                    turn: Turn::None,
                 }));
                 self.running.place(&block);
             }
