@@ -82,7 +82,7 @@ impl Studio {
         serde_json::from_str(&out).unwrap_or_else(|error| panic!("{error}: {out}"))
     }
 
-    /// Prints a paper and reads it back; the PDF is kept where ENAMELWRIGHT_PICTURES says.
+    /// Prints a paper and reads it back; the PDF is kept where `ENAMELWRIGHT_PICTURES` says.
     #[track_caller]
     fn printed(&self, words: &[&str], name: &str) -> (Vec<ReadPage>, Vec<u8>) {
         let out = self.file(name);

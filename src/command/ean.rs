@@ -74,7 +74,9 @@ fn show(session: &mut Session<'_>, code: Option<&str>, format: Format) -> Result
                 ("Name", Align::Left),
                 ("EAN-13", Align::Left),
             ]);
-            rows.into_iter().for_each(|row| table.row(row));
+            for row in rows {
+                table.row(row);
+            }
             session.write(table)
         }
     }

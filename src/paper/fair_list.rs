@@ -85,6 +85,8 @@ const PAD_MM: f64 = 3.6;
 const HAIR: Colour = Colour([205, 205, 205]);
 /// The ground a shape lies on.
 const GROUND: Colour = Colour([243, 242, 239]);
+/// The line around a shape.
+const EDGE: Colour = Colour([120, 112, 102]);
 
 /// Everything on the pages lies within this, mm.
 pub fn margins(paper: PaperSize) -> Rect {
@@ -177,7 +179,11 @@ fn piece(running: &mut Running<'_>, piece: &FairPiece, width: f64) -> Block {
     let mut block = Block::default();
     let place = Rect { x_mm: 0.0, y_mm: PAD_MM, width_mm: PICTURE_MM, height_mm: PICTURE_MM };
     block.items.push(Item::Shape(Shape::filled(place, GROUND)));
-    block.items.push(Item::Shape(drawn(&piece.rings, piece.colour, place)));
+    let shape = drawn(&piece.rings, piece.colour, place);
+    // A pale piece would be lost on its ground without an edge.
+    let edge = Paint::Line { colour: EDGE, width_mm: 0.2, dash_mm: None };
+    block.items.push(Item::Shape(Shape { path: shape.path.clone(), paint: edge }));
+    block.items.insert(1, Item::Shape(shape));
     let left = PICTURE_MM + WORDS_GAP_MM;
     let words = [left, width - left];
     let mut at = PAD_MM - 0.3;
