@@ -93,10 +93,10 @@ impl Stuff {
 /// The line with no-break spaces in its short parts, so that `45 cm chain` stays on one line.
 pub(super) fn keep_together(line: &str) -> String {
     const SHORT: usize = 16;
-    line.split(", ")
-        .map(|part| if part.chars().count() <= SHORT { part.replace(' ', "\u{a0}") } else { part.to_owned() })
-        .collect::<Vec<_>>()
-        .join(", ")
+    let whole = |part: &str| if part.chars().count() <= SHORT { part.replace(' ', "\u{a0}") } else { part.to_owned() };
+    let list = |list: &str| list.split(", ").map(whole).collect::<Vec<_>>().join(", ");
+    // One language after the other.
+    line.split(" · ").map(list).collect::<Vec<_>>().join(" · ")
 }
 
 /// A chain's length in centimetres or inches, to the tenth.

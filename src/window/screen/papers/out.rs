@@ -3,6 +3,7 @@
 use super::laying::What;
 use crate::exchange::file_out;
 use crate::paper::{Document, Properties, pdf};
+use crate::studio::Language;
 use crate::window::clock::Clock;
 use crate::window::machine;
 use std::path::{Path, PathBuf};
@@ -26,6 +27,8 @@ pub(super) struct Outgoing {
     pub(super) document: Arc<Document>,
     pub(super) what: What,
     pub(super) author: String,
+    /// The language of its text.
+    pub(super) language: Language,
     /// `12 tags on 1 page`.
     pub(super) summary: String,
     pub(super) target: Target,
@@ -37,7 +40,7 @@ pub(super) fn send(out: &Outgoing) -> Result<String, String> {
         title: out.what.title().to_owned(),
         author: out.author.clone(),
         created: Clock::system().now(),
-        language: "en".to_owned(),
+        language: out.language.tag().to_owned(),
     };
     let bytes = pdf::write(&out.document, &properties).map_err(|error| error.to_string())?;
     match &out.target {

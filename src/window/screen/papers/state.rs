@@ -333,6 +333,7 @@ impl State {
             document: Arc::clone(&laid.document),
             what: self.choices.what,
             author: shared.settings().studio_name.clone(),
+            language: self.writes,
             summary: laid.summary(self.choices.what),
             target,
         };
