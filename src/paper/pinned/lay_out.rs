@@ -50,6 +50,7 @@ pub fn lay_out(
         dots_per_inch,
         panel: Panel::default(),
         missing: BTreeSet::new(),
+        bands: Vec::new(),
     };
     for (number, pinned) in design.pinned.iter().enumerate() {
         let first = layout.panel.items.len();
@@ -72,6 +73,22 @@ struct Layout<'a> {
     dots_per_inch: Option<u32>,
     panel: Panel,
     missing: BTreeSet<char>,
+    /// Bands laid so far, with their colours.
+    bands: Vec<(Rect, Colour)>,
+}
+
+fn holds(rect: &Rect, [x, y]: [f64; 2]) -> bool {
+    (rect.x_mm..=rect.right_mm()).contains(&x) && (rect.y_mm..=rect.bottom_mm()).contains(&y)
+}
+
+/// Black reads better on it than white: its relative luminance is above 0.179, where both have a contrast of 4.6
+/// (WCAG 2.2, definition of relative luminance and contrast ratio).
+fn is_pale(Colour(parts): Colour) -> bool {
+    let [red, green, blue] = parts.map(|part| {
+        let value = f64::from(part) / 255.0;
+        if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+    });
+    0.2126 * red + 0.7152 * green + 0.0722 * blue > 0.179
 }
 
 /// Where a pinned thing stands.
@@ -101,6 +118,15 @@ impl Layout<'_> {
         }
     }
 
+    /// The colour of words. White words on a pale band are set in black, or nobody could read them.
+    fn readable(&self, ink: Ink, rect: &Rect) -> Colour {
+        let middle = [rect.x_mm + rect.width_mm / 2.0, rect.y_mm + rect.height_mm / 2.0];
+        match self.bands.iter().rev().find(|(band, _)| holds(band, middle)) {
+            Some((_, ground)) if ink == Ink::White && is_pale(*ground) => Colour::BLACK,
+            _ => self.colour(ink),
+        }
+    }
+
     fn pin(&mut self, number: usize, pinned: &Pinned) {
         let rect = place(pinned);
         match &pinned.what {
@@ -109,7 +135,9 @@ impl Layout<'_> {
                 if path.is_empty() {
                     return self.warn(WarningKind::LeftOut(part(&pinned.what)));
                 }
-                let paint = Paint::Fill(self.colour(pinned.set.ink));
+                let colour = self.colour(pinned.set.ink);
+                self.bands.push((rect, colour));
+                let paint = Paint::Fill(colour);
                 self.panel.items.push(Item::Shape(Shape { path, paint }));
             }
             What::Swatch => {
@@ -179,7 +207,7 @@ impl Layout<'_> {
         if !printable {
             return self.warn(WarningKind::LeftOut(part(&pinned.what)));
         }
-        let colour = self.colour(pinned.set.ink);
+        let colour = self.readable(pinned.set.ink, rect);
         match text::lay(self.shaper, &self.ground, rect, pinned.turn, &paragraphs, &pinned.set, colour) {
             text::Laid::Whole(items) => self.panel.items.extend(items),
             text::Laid::Cut(items) => {
@@ -187,6 +215,27 @@ impl Layout<'_> {
                 self.warn(WarningKind::Cut(part(&pinned.what)));
             }
             text::Laid::None => self.warn(WarningKind::LeftOut(part(&pinned.what))),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn black_is_read_on_pale_bands_and_white_on_dark_ones() {
+        // Contrast ratios by the formula of WCAG 2.2: white on #767676 is 4.54, the least grey that passes AA (W3C's own
+        // example, from memory); on any paler ground black reads better.
+        for (colour, pale) in [
+            ([255, 255, 255], true),
+            ([0x9c, 0xd0, 0xbf], true),
+            ([0x77, 0x77, 0x77], true),
+            ([0x60, 0x60, 0x60], false),
+            ([0x1d, 0x5f, 0xa8], false),
+            ([0, 0, 0], false),
+        ] {
+            assert_eq!(is_pale(Colour(colour)), pale, "{colour:?}");
         }
     }
 }
