@@ -363,7 +363,7 @@ fn ink(path: &[Segment]) -> Option<Rect> {
     let fold = |axis: usize, pick: fn(f64, f64) -> f64, start: f64| points.iter().map(|p| p[axis]).fold(start, pick);
     let (left, right) = (fold(0, f64::min, f64::MAX), fold(0, f64::max, f64::MIN));
     let (top, bottom) = (fold(1, f64::min, f64::MAX), fold(1, f64::max, f64::MIN));
-    (!points.is_empty()).then(|| Rect { x_mm: left, y_mm: top, width_mm: right - left, height_mm: bottom - top })
+    (!points.is_empty()).then_some(Rect { x_mm: left, y_mm: top, width_mm: right - left, height_mm: bottom - top })
 }
 
 /// Reads the PDF of a document back and compares every item with the layout.
@@ -398,8 +398,10 @@ fn check_read_back(document: &Document) -> Vec<ReadPage> {
             .collect();
         assert_eq!(page.pictures.len(), placed.len());
         for (picture, placed) in page.pictures.iter().zip(placed) {
-            let [a, b, c, d, e, f] = picture.matrix;
-            let read = [[c + e, d + f], [a + c + e, b + d + f], [e, f]].map(from_points);
+            let matrix = picture.matrix;
+            let foot = [matrix[4], matrix[5]];
+            let top = [matrix[2] + foot[0], matrix[3] + foot[1]];
+            let read = [top, [matrix[0] + top[0], matrix[1] + top[1]], foot].map(from_points);
             for (one, other) in read.iter().zip(placed.corners()) {
                 assert!((one[0] - other[0]).abs() < 0.1 && (one[1] - other[1]).abs() < 0.1, "{one:?} {other:?}");
             }

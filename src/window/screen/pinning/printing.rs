@@ -18,6 +18,9 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 use std::sync::Arc;
 
+/// Tags that were printed, and the next free label of a sheet of the book.
+pub(super) type Noted = (Vec<PrintedTag>, Option<(SheetId, u32)>);
+
 /// Most copies of each.
 pub(super) const MOST_COPIES: u32 = 2_000;
 /// Longest run that is laid out in the same frame, papers.
@@ -203,9 +206,10 @@ impl Printing {
         preferences: &Preferences,
     ) -> Result<Job, String> {
         let copies = self.typed_copies(preferences).map_err(|problem| format!("Copies: {problem}"))?;
-        let start = match self.is_on_sheet() {
-            true => self.typed_start(preferences).map_err(|problem| format!("Start at label: {problem}"))?,
-            false => 1,
+        let start = if self.is_on_sheet() {
+            self.typed_start(preferences).map_err(|problem| format!("Start at label: {problem}"))?
+        } else {
+            1
         };
         let printer = snapshot.printers.iter().find(|(_, printer)| printer.name == self.dots);
         Ok(Job {
@@ -280,7 +284,7 @@ impl Printing {
         subjects: &[Subject],
         today: NaiveDate,
         preferences: &Preferences,
-    ) -> Option<(Vec<PrintedTag>, Option<(SheetId, u32)>)> {
+    ) -> Option<Noted> {
         let copies = self.typed_copies(preferences).ok()?;
         let tags: Vec<PrintedTag> = match kind {
             PaperKind::Tag => self
