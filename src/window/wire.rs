@@ -47,6 +47,8 @@ impl<M> canvas::Program<M> for Bead {
             (true, true) => (9.0, 9.0),
             (false, true) => (5.5, 5.5),
         };
+        // A bead stays whole where the wire is short.
+        let half_height = f32::min(half_height, bounds.height / 2.0 - 1.0);
         let oval = Path::new(|path| {
             path.ellipse(canvas::path::arc::Elliptical {
                 center,
