@@ -13,17 +13,11 @@ use iced::widget::image::Handle;
 use rust_decimal::prelude::ToPrimitive;
 
 /// What layouts need and keep between them.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(super) struct Tools {
     pub(super) shaper: Shaper,
     pub(super) outliner: Outliner,
     pub(super) gallery: Gallery,
-}
-
-impl Default for Tools {
-    fn default() -> Self {
-        Self { shaper: Shaper::new(), outliner: Outliner::new(), gallery: Gallery::default() }
-    }
 }
 
 /// Marks with the pictures that lie over them: a screen draws pictures after all else of a layer.

@@ -29,6 +29,9 @@ pub(super) const NO_PRINTER: &str = "not known";
 /// Warnings told one by one.
 const MOST_WARNINGS: usize = 12;
 
+/// Tags that were printed, and a sheet with its next free label.
+pub(super) type Noted = (Vec<PrintedTag>, Option<(SheetId, u32)>);
+
 /// A line of the list.
 #[derive(Debug, Clone)]
 pub(super) struct Row {
@@ -203,9 +206,10 @@ impl Printing {
         preferences: &Preferences,
     ) -> Result<Job, String> {
         let copies = self.typed_copies(preferences).map_err(|problem| format!("Copies: {problem}"))?;
-        let start = match self.is_on_sheet() {
-            true => self.typed_start(preferences).map_err(|problem| format!("Start at label: {problem}"))?,
-            false => 1,
+        let start = if self.is_on_sheet() {
+            self.typed_start(preferences).map_err(|problem| format!("Start at label: {problem}"))?
+        } else {
+            1
         };
         let printer = snapshot.printers.iter().find(|(_, printer)| printer.name == self.dots);
         Ok(Job {
@@ -280,7 +284,7 @@ impl Printing {
         subjects: &[Subject],
         today: NaiveDate,
         preferences: &Preferences,
-    ) -> Option<(Vec<PrintedTag>, Option<(SheetId, u32)>)> {
+    ) -> Option<Noted> {
         let copies = self.typed_copies(preferences).ok()?;
         let tags: Vec<PrintedTag> = match kind {
             PaperKind::Tag => self

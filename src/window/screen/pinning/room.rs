@@ -150,7 +150,7 @@ impl State {
             }
             Message::GoOn => self.go_on(shared),
             Message::ToShelf => {
-                let back = self.to_shelf(shared);
+                let back = self.back_to_shelf(shared);
                 Action::Many(vec![back, self.wants_of_shelf()])
             }
             Message::LetGo => {

@@ -44,7 +44,7 @@ pub(super) fn cards(
             (None, false) => size,
         };
         let laid = laid::lay(&paper, &subject.facts, voice, None, tools);
-        Card { id, note, retired, laid, paper }
+        Card { id, paper, note, retired, laid }
     };
     let mut cards: Vec<Card> = Vec::new();
     for book in snapshot.paper_designs.iter().filter(|book| book.design.kind == kind) {

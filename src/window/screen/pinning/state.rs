@@ -256,10 +256,7 @@ impl State {
             None => Vec::new(),
         };
         let requests = self.tools.gallery.wanted(paper, printed.into_iter().chain(shown));
-        match requests.is_empty() {
-            true => Action::None,
-            false => Action::Many(requests.into_iter().map(Action::Ask).collect()),
-        }
+        if requests.is_empty() { Action::None } else { Action::Many(requests.into_iter().map(Action::Ask).collect()) }
     }
 
     /// Lays out what is printed: at once, or on a thread when that would be felt.
@@ -314,7 +311,7 @@ impl State {
     }
 
     /// Back among the papers.
-    pub(super) fn to_shelf(&mut self, shared: &Shared) -> Action<Message> {
+    pub(super) fn back_to_shelf(&mut self, shared: &Shared) -> Action<Message> {
         if self.draft.as_ref().is_some_and(|draft| !draft.is_changed()) {
             self.draft = None;
         }
