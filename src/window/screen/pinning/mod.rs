@@ -12,6 +12,7 @@ mod laid;
 mod message;
 mod paint;
 mod pins;
+mod print_room;
 mod print_view;
 mod printing;
 mod room;

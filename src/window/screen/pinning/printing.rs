@@ -18,9 +18,6 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-/// Tags that were printed, and the next free label of a sheet of the book.
-pub(super) type Noted = (Vec<PrintedTag>, Option<(SheetId, u32)>);
-
 /// Most copies of each.
 pub(super) const MOST_COPIES: u32 = 2_000;
 /// Longest run that is laid out in the same frame, papers.
@@ -31,6 +28,9 @@ pub(super) const ONE_A_PAGE: &str = "one a page";
 pub(super) const NO_PRINTER: &str = "not known";
 /// Warnings told one by one.
 const MOST_WARNINGS: usize = 12;
+
+/// Tags that were printed, and a sheet with its next free label.
+pub(super) type Noted = (Vec<PrintedTag>, Option<(SheetId, u32)>);
 
 /// A line of the list.
 #[derive(Debug, Clone)]
