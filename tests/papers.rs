@@ -66,6 +66,8 @@ fn sheet(width: i64, height: i64, columns: u32, rows: u32) -> LabelSheet {
         folded: false,
         hole: false,
         cut_lines: false,
+        shape: enamelwright::studio::LabelShape::default(),
+        crop_marks: false,
     }
 }
 

@@ -9,6 +9,7 @@ pub mod movement_csv;
 pub mod movement_file;
 pub mod outline_file;
 pub mod paper_file;
+pub mod print_queue;
 pub mod stencil_photo;
 pub mod table;
 pub mod table_plan;

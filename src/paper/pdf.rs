@@ -6,6 +6,8 @@ use super::page::{
 use super::pdf_font::{Fonts, font_id};
 use super::pdf_picture::Pictures;
 use super::warning::PaperProblem;
+use super::watch::Watch;
+use crate::studio::Correction;
 use chrono::NaiveDateTime;
 use lopdf::{Dictionary, Object, StringFormat};
 use printpdf::{
@@ -24,6 +26,31 @@ pub struct Properties {
     pub created: NaiveDateTime,
     /// The language of its text, e.g. `en`.
     pub language: String,
+}
+
+/// What a printer needs of a PDF beside its content.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Finish {
+    /// What puts the printer's offset and stretch right, as measured on the calibration page.
+    pub correction: Option<Correction>,
+    /// The printer's dots per inch, where it is known: modules of symbols stay whole dots, and are moved by whole dots.
+    pub dots_per_inch: Option<u32>,
+}
+
+/// Writes a PDF for a printer, as [`write`], and tells page by page how far it has come.
+///
+/// # Errors
+/// As [`write`], and [`PaperProblem::Stopped`] where `watch` breaks it off.
+pub fn write_for(
+    document: &Document,
+    properties: &Properties,
+    finish: &Finish,
+    watch: &mut dyn Watch,
+) -> Result<Vec<u8>, PaperProblem> {
+    let _ = finish;
+    let pages = u64::try_from(document.pages.len()).unwrap_or(u64::MAX);
+    let bytes = write(document, properties)?;
+    if watch.come(pages, pages).is_break() { Err(PaperProblem::Stopped) } else { Ok(bytes) }
 }
 
 /// Writes a PDF 1.7 file: embedded subset fonts, text that can be searched and copied, and a request to viewers not to

@@ -3,7 +3,7 @@
 use super::page::Rect;
 use super::warning::PaperProblem;
 use crate::measure::Decimal;
-use crate::studio::LabelSheet;
+use crate::studio::{LabelShape, LabelSheet};
 use rust_decimal::prelude::ToPrimitive;
 
 /// Smallest and largest page, in millimetres.
@@ -154,6 +154,8 @@ pub fn usual_sheets() -> Vec<LabelSheet> {
             folded,
             hole: true,
             cut_lines: true,
+            shape: LabelShape::default(),
+            crop_marks: false,
         }
     };
     vec![

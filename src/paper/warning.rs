@@ -124,6 +124,9 @@ impl fmt::Display for Warning {
 /// Why a paper cannot be made.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum PaperProblem {
+    /// Whoever watched broke it off.
+    #[error("stopped; nothing was written")]
+    Stopped,
     /// Nothing to print.
     #[error("there is nothing to print; choose at least one design and one copy")]
     Nothing,

@@ -3,8 +3,8 @@
 
 use super::rates::{usual_heat_tolerance, usual_minutes_tolerance};
 use super::{
-    Band, Channel, ChannelId, LabelSheet, Language, LengthUnit, MassUnit, OverheadItem, Settings, StudioRates, Target,
-    TemperatureUnit, ThicknessUnit, ValuationMethod,
+    Band, Channel, ChannelId, LabelShape, LabelSheet, Language, LengthUnit, MassUnit, OverheadItem, Settings,
+    StudioRates, Target, TemperatureUnit, ThicknessUnit, ValuationMethod,
 };
 use crate::measure::{Currency, Decimal, Money};
 
@@ -179,5 +179,7 @@ fn sheet(
         folded: fold == Fold::Middle,
         hole: true,
         cut_lines: true,
+        shape: LabelShape::default(),
+        crop_marks: false,
     }
 }

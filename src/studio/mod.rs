@@ -68,6 +68,6 @@ pub use purchase::{
 };
 pub use rates::{OverheadItem, StudioRates};
 pub use settings::{LengthUnit, MassUnit, Settings, TemperatureUnit, ThicknessUnit};
-pub use sheet::{LabelSheet, SheetId};
+pub use sheet::{LabelShape, LabelSheet, SheetId};
 pub use step::{Coat, Firing, Side, Step, StepKind, Use};
 pub use tile::{BookTile, TestTile, TileId, Verdict};

@@ -39,4 +39,31 @@ pub struct LabelSheet {
     pub hole: bool,
     /// Draw the outline and fold of each label, for cutting by hand from plain card.
     pub cut_lines: bool,
+    /// The outline of a label.
+    #[serde(default)]
+    pub shape: LabelShape,
+    /// Print short marks outside of the labels, where the rows and columns are cut.
+    #[serde(default)]
+    pub crop_marks: bool,
+}
+
+/// The outline of a label inside of its width and height.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, Default)]
+#[serde(rename_all = "kebab-case")]
+pub enum LabelShape {
+    /// Square corners.
+    #[default]
+    Rectangle,
+    /// Rounded corners, with their radius in mm: above 0, at most half the shorter side.
+    Rounded(Decimal),
+    /// A circle, or an ellipse where width and height differ.
+    Round,
+    /// A fold-over barbell for jewellery: two flags at the left and right end, and a neck between them that goes around
+    /// a chain or a ring. It is folded in the middle of the neck, nothing is printed on it.
+    Barbell {
+        /// Length of the neck, mm: above 0, and it leaves flags of at least 6 mm.
+        neck_length_mm: Decimal,
+        /// Height of the neck, mm: above 0, at most the label's height.
+        neck_height_mm: Decimal,
+    },
 }

@@ -4,7 +4,7 @@ use super::app::Message;
 use super::desk::{Answer, Desk};
 use super::screen::{
     Action, Destination, Room, batches, bench, buying, carrying, counting, cutting, designs, kiln, kilns, orders,
-    papers, pieces, pinning, planning, prices, rates, setup, stock, tiles, weighing,
+    papers, pieces, pinning, planning, prices, printers, rates, setup, shop_papers, stock, tiles, weighing, wording,
 };
 use super::shared::Shared;
 use super::shortcut::{Command, RoomName};
@@ -68,6 +68,9 @@ pub(super) struct Studio {
     kilns: Kept<kilns::State>,
     tiles: Kept<tiles::State>,
     pinning: Kept<pinning::State>,
+    shop_papers: Kept<shop_papers::State>,
+    wording: Kept<wording::State>,
+    printers: Kept<printers::State>,
 }
 
 /// A message of one of the rooms.
@@ -113,6 +116,12 @@ pub enum RoomMessage {
     Tiles(tiles::Message),
     /// Of the room of that name.
     PaperDesigns(pinning::Message),
+    /// Of the room of that name.
+    ShopPapers(shop_papers::Message),
+    /// Of the room of that name.
+    Wording(wording::Message),
+    /// Of the room of that name.
+    Printers(printers::Message),
 }
 
 /// Does the same with the room of that name, whatever its type: `$room` is its state, `$wrap` makes its message one
@@ -140,6 +149,9 @@ macro_rules! with_room {
             RoomName::Kilns => with_room!(@arm $studio, kilns, Kilns, $room, $wrap, $body),
             RoomName::Tiles => with_room!(@arm $studio, tiles, Tiles, $room, $wrap, $body),
             RoomName::PaperDesigns => with_room!(@arm $studio, pinning, PaperDesigns, $room, $wrap, $body),
+            RoomName::ShopPapers => with_room!(@arm $studio, shop_papers, ShopPapers, $room, $wrap, $body),
+            RoomName::Wording => with_room!(@arm $studio, wording, Wording, $room, $wrap, $body),
+            RoomName::Printers => with_room!(@arm $studio, printers, Printers, $room, $wrap, $body),
         }
     };
     (@arm $studio:expr, $field:ident, $variant:ident, $room:ident, $wrap:ident, $body:expr) => {{
@@ -174,6 +186,9 @@ macro_rules! see_room {
             RoomName::Kilns => see_room!(@arm $studio, kilns, Kilns, $room, $wrap, $body),
             RoomName::Tiles => see_room!(@arm $studio, tiles, Tiles, $room, $wrap, $body),
             RoomName::PaperDesigns => see_room!(@arm $studio, pinning, PaperDesigns, $room, $wrap, $body),
+            RoomName::ShopPapers => see_room!(@arm $studio, shop_papers, ShopPapers, $room, $wrap, $body),
+            RoomName::Wording => see_room!(@arm $studio, wording, Wording, $room, $wrap, $body),
+            RoomName::Printers => see_room!(@arm $studio, printers, Printers, $room, $wrap, $body),
         }
     };
     (@arm $studio:expr, $field:ident, $variant:ident, $room:ident, $wrap:ident, $body:expr) => {{
@@ -221,6 +236,9 @@ impl Studio {
             kilns: Kept::default(),
             tiles: Kept::default(),
             pinning: Kept::default(),
+            shop_papers: Kept::default(),
+            wording: Kept::default(),
+            printers: Kept::default(),
             room: RoomName::Bench,
             desk,
             shared,
@@ -292,6 +310,16 @@ impl Studio {
                 RoomName::PaperDesigns,
                 lift(self.pinning.at_hand(shared).update(message, shared), RoomMessage::PaperDesigns),
             ),
+            RoomMessage::ShopPapers(message) => (
+                RoomName::ShopPapers,
+                lift(self.shop_papers.at_hand(shared).update(message, shared), RoomMessage::ShopPapers),
+            ),
+            RoomMessage::Wording(message) => {
+                (RoomName::Wording, lift(self.wording.at_hand(shared).update(message, shared), RoomMessage::Wording))
+            }
+            RoomMessage::Printers(message) => {
+                (RoomName::Printers, lift(self.printers.at_hand(shared).update(message, shared), RoomMessage::Printers))
+            }
         }
     }
 
@@ -317,6 +345,9 @@ impl Studio {
         self.kilns.stale = true;
         self.tiles.stale = true;
         self.pinning.stale = true;
+        self.shop_papers.stale = true;
+        self.wording.stale = true;
+        self.printers.stale = true;
         with_room!(self, self.room, |_room, wrap| ());
     }
 
@@ -389,6 +420,9 @@ fn room_of(destination: &Destination) -> RoomName {
         Destination::Kilns => RoomName::Kilns,
         Destination::Tiles | Destination::TileOf(_) => RoomName::Tiles,
         Destination::PaperDesigns | Destination::PaperDesign(_) => RoomName::PaperDesigns,
+        Destination::ShopPapers => RoomName::ShopPapers,
+        Destination::Wording => RoomName::Wording,
+        Destination::Printers => RoomName::Printers,
     }
 }
 

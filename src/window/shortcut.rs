@@ -81,6 +81,12 @@ pub enum RoomName {
     Tiles,
     /// Papers of her own design. Under Papers.
     PaperDesigns,
+    /// Papers that go out under a number, and price lists. Under Papers.
+    ShopPapers,
+    /// Her own words on papers. Under Papers.
+    Wording,
+    /// Printers and the calibration page. Under Papers.
+    Printers,
 }
 
 impl RoomName {
@@ -105,8 +111,11 @@ impl RoomName {
     /// The rooms one enters through Kiln, in the order they are offered there.
     pub const UNDER_KILN: [Self; 3] = [Self::KilnPlan, Self::Kilns, Self::Tiles];
 
+    /// The rooms one enters through Papers, in the order they are offered there.
+    pub const UNDER_PAPERS: [Self; 4] = [Self::PaperDesigns, Self::ShopPapers, Self::Wording, Self::Printers];
+
     /// Every room.
-    pub const ALL: [Self; 20] = [
+    pub const ALL: [Self; 23] = [
         Self::Bench,
         Self::Stock,
         Self::Designs,
@@ -127,6 +136,9 @@ impl RoomName {
         Self::Kilns,
         Self::Tiles,
         Self::PaperDesigns,
+        Self::ShopPapers,
+        Self::Wording,
+        Self::Printers,
     ];
 
     /// The bead that is filled while the room is on screen.
@@ -137,7 +149,7 @@ impl RoomName {
                 Self::Stock
             }
             Self::KilnPlan | Self::Kilns | Self::Tiles => Self::Kiln,
-            Self::PaperDesigns => Self::Papers,
+            Self::PaperDesigns | Self::ShopPapers | Self::Wording | Self::Printers => Self::Papers,
             own => own,
         }
     }
@@ -165,6 +177,9 @@ impl RoomName {
             Self::Kilns => "Kilns",
             Self::Tiles => "Test tiles",
             Self::PaperDesigns => "Paper designs",
+            Self::ShopPapers => "Shop papers",
+            Self::Wording => "Wording",
+            Self::Printers => "Printers",
         }
     }
 
@@ -191,6 +206,9 @@ impl RoomName {
             Self::Kilns => Destination::Kilns,
             Self::Tiles => Destination::Tiles,
             Self::PaperDesigns => Destination::PaperDesigns,
+            Self::ShopPapers => Destination::ShopPapers,
+            Self::Wording => Destination::Wording,
+            Self::Printers => Destination::Printers,
         }
     }
 
@@ -216,7 +234,10 @@ impl RoomName {
             | Self::KilnPlan
             | Self::Kilns
             | Self::Tiles
-            | Self::PaperDesigns => "",
+            | Self::PaperDesigns
+            | Self::ShopPapers
+            | Self::Wording
+            | Self::Printers => "",
         }
     }
 }

@@ -165,5 +165,7 @@ fn sheet(row: &Row) -> Result<LabelSheet, DemoProblem> {
         folded: row.yes("folded")?,
         hole: row.yes("hole")?,
         cut_lines: row.yes("cut lines")?,
+        shape: crate::studio::LabelShape::default(),
+        crop_marks: false,
     })
 }

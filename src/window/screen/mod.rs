@@ -19,13 +19,16 @@ pub mod pieces;
 pub mod pinning;
 pub mod planning;
 pub mod prices;
+pub mod printers;
 pub mod rates;
 pub mod setup;
+pub mod shop_papers;
 pub mod stock;
 pub mod tiles;
 pub mod trouble;
 pub mod weighing;
 pub mod welcome;
+pub mod wording;
 
 use super::desk::{Answer, Request};
 use super::machine::Machine;
@@ -139,6 +142,12 @@ pub enum Destination {
     PaperDesigns,
     /// One paper of her own.
     PaperDesign(PaperDesignId),
+    /// Papers that go out under a number, and price lists.
+    ShopPapers,
+    /// Her own words on papers.
+    Wording,
+    /// Printers and the calibration page.
+    Printers,
     /// The studio's rates and channels.
     Rates,
     /// Units, currency, book.

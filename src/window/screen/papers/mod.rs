@@ -18,6 +18,6 @@ pub use out::Target;
 pub use sheet_form::{Feature, Measure};
 pub use state::State;
 
-pub(in crate::window::screen) use out::{can_print, deliver};
+pub(in crate::window::screen) use out::deliver;
 pub(in crate::window::screen) use pieces::pieces;
 pub(in crate::window::screen) use preview::draw_mark;

@@ -2,12 +2,12 @@
 
 use super::laying::What;
 use crate::exchange::file_out;
+use crate::exchange::print_queue::{self, PrintOrder};
 use crate::paper::{Document, Properties, pdf};
 use crate::studio::Language;
 use crate::window::clock::Clock;
 use crate::window::machine;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
+use std::path::PathBuf;
 use std::sync::Arc;
 
 /// Where the PDF goes.
@@ -68,8 +68,10 @@ pub(in crate::window::screen) fn deliver(
         }
         Target::Printer(printer) => {
             let path = kept(file_name, bytes)?;
-            let media = size_mm.map_or_else(|| "A4".to_owned(), |[width, height]| media(width, height));
-            print(&path, printer, &media).map(|told| format!("Sent {summary} to the printer{told}"))
+            let order = PrintOrder { printer: printer.clone(), copies: 1, size_mm };
+            let told = print_queue::print(&path, &order).map_err(|problem| problem.to_string())?;
+            let told = told.lines().next().map_or_else(String::new, |line| format!(": {line}"));
+            Ok(format!("Sent {summary} to the printer{told}"))
         }
     }
 }
@@ -82,62 +84,4 @@ fn kept(file_name: &str, bytes: &[u8]) -> Result<PathBuf, String> {
     let path = folder.join(file_name);
     file_out::write(&path, bytes).map_err(|error| error.to_string())?;
     Ok(path)
-}
-
-/// The name of a paper size for the printing system: A4 and Letter by name, upright or across, others by measure.
-fn media(width_mm: f64, height_mm: f64) -> String {
-    let (short, long) = (width_mm.min(height_mm), width_mm.max(height_mm));
-    let is = |width: f64, height: f64| (short - width).abs() < 0.5 && (long - height).abs() < 0.5;
-    if is(210.0, 297.0) {
-        "A4".to_owned()
-    } else if is(215.9, 279.4) {
-        "Letter".to_owned()
-    } else {
-        let hundredths = |value: f64| (value * 100.0).round() / 100.0;
-        format!("Custom.{}x{}mm", hundredths(width_mm), hundredths(height_mm))
-    }
-}
-
-/// Hands a PDF to `lp` in its own size: without both options some print queues shrink the page.
-fn print(path: &Path, printer: &str, media: &str) -> Result<String, String> {
-    let mut command = Command::new("lp");
-    if !printer.is_empty() {
-        let _ = command.arg("-d").arg(printer);
-    }
-    let _ = command.arg("-o").arg(format!("media={media}")).arg("-o").arg("print-scaling=none").arg("--").arg(path);
-    let told = command
-        .stdin(Stdio::null())
-        .output()
-        .map_err(|error| format!("the printing command lp could not be run: {error}; open the PDF in the viewer"))?;
-    let first = |bytes: &[u8]| String::from_utf8_lossy(bytes).lines().next().unwrap_or_default().trim().to_owned();
-    if told.status.success() {
-        let answer = first(&told.stdout);
-        Ok(if answer.is_empty() { String::new() } else { format!(": {answer}") })
-    } else {
-        let reason = first(&told.stderr);
-        let reason = if reason.is_empty() { "it gave no reason".to_owned() } else { reason };
-        Err(format!("the printer did not take it: {reason}; open the PDF in the viewer instead"))
-    }
-}
-
-/// This machine has a command that prints PDFs.
-pub(in crate::window::screen) fn can_print() -> bool {
-    if cfg!(windows) {
-        return false;
-    }
-    std::env::var_os("PATH").is_some_and(|path| std::env::split_paths(&path).any(|folder| folder.join("lp").is_file()))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn paper_sizes_have_the_printing_systems_names() {
-        // ISO 216 A4 and 8.5 × 11 in; the custom form is that of the Common UNIX Printing System's `lp` manual.
-        assert_eq!(media(210.0, 297.0), "A4");
-        assert_eq!(media(297.0, 210.0), "A4");
-        assert_eq!(media(215.9, 279.4), "Letter");
-        assert_eq!(media(62.0, 100.5), "Custom.62x100.5mm");
-    }
 }

@@ -91,6 +91,8 @@ pub(super) struct SheetForm {
     pub(super) folded: bool,
     pub(super) hole: bool,
     pub(super) cut_lines: bool,
+    pub(super) shape: crate::studio::LabelShape,
+    pub(super) crop_marks: bool,
     /// The sheet with its places, where the fields describe one.
     pub(super) drawn: Option<(LabelSheet, Grid)>,
     pub(super) cache: canvas::Cache,
@@ -125,6 +127,8 @@ impl SheetForm {
             folded: sheet.folded,
             hole: sheet.hole,
             cut_lines: sheet.cut_lines,
+            shape: sheet.shape,
+            crop_marks: sheet.crop_marks,
             drawn: None,
             cache: canvas::Cache::new(),
             problem: None,
@@ -206,6 +210,8 @@ impl SheetForm {
             folded: self.folded,
             hole: self.hole,
             cut_lines: self.cut_lines,
+            shape: self.shape,
+            crop_marks: self.crop_marks,
         })
     }
 

@@ -134,7 +134,7 @@ impl State {
             path: Entry::default(),
             path_problem: None,
             printer: Entry::default(),
-            can_print: out::can_print(),
+            can_print: crate::exchange::print_queue::can_print(),
             asking: None,
             making: false,
             shaper: Shaper::new(),

@@ -5,8 +5,8 @@ use super::message::Message;
 use super::paint::{self, Slots};
 use super::printing::{Printing, Row, Run};
 use super::state::State;
+use crate::exchange::print_queue::can_print;
 use crate::window::Shared;
-use crate::window::screen::papers;
 use crate::window::theme::{self, Chosen, space};
 use crate::window::widget::choice::tick;
 use crate::window::widget::{
@@ -132,7 +132,7 @@ fn out<'a>(printing: &'a Printing, _shared: &'a Shared) -> Element<'a, Message> 
         quiet_button("Open in the viewer").on_press_maybe(ready(Message::View)),
     ]
     .spacing(space::ONE);
-    let printer: Option<Element<'_, Message>> = papers::can_print().then(|| {
+    let printer: Option<Element<'_, Message>> = can_print().then(|| {
         row![
             Element::from(
                 field("Printer", printing.printer.text())
