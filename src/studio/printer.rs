@@ -32,6 +32,14 @@ impl Printer {
         let of = |sheet| self.corrections.iter().find(|correction| correction.sheet == sheet).copied();
         of(sheet).or_else(|| of(None))
     }
+
+    /// Puts what was measured in the place of what was measured before on the same paper.
+    pub fn correct(&mut self, correction: Correction) {
+        match self.corrections.iter_mut().find(|other| other.sheet == correction.sheet) {
+            Some(place) => *place = correction,
+            None => self.corrections.push(correction),
+        }
+    }
 }
 
 /// What a printer does to a sheet, as measured on the calibration page, and is put right for.
