@@ -26,6 +26,7 @@ pub mod kiln_page_model;
 mod label;
 pub mod language;
 pub mod page;
+pub mod page_range;
 pub mod pdf;
 mod pdf_font;
 mod pdf_picture;
