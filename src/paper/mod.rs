@@ -62,6 +62,7 @@ pub use kiln_page_model::KilnPage;
 pub use label::{MODULE_GOOD_MM, MODULE_LEAST_MM};
 pub use language::{OwnWords, Speech};
 pub use page::Document;
+pub use page_range::{PageRange, PagesProblem};
 pub use pdf::{Finish, Properties};
 pub use shaper::Shaper;
 pub use shopping::ShoppingList;

@@ -4,13 +4,11 @@ use super::going::{Leaving, Target};
 use super::state::Message;
 use crate::exchange::file_out;
 use crate::exchange::print_queue::{self, PrintOrder};
-use crate::paper::page_range::PageRange;
-use crate::paper::{Document, Finish, PaperProblem, Properties, pdf};
+use crate::paper::{Document, Finish, PageRange, PaperProblem, Properties, pdf};
 use crate::window::machine;
 use chrono::NaiveDateTime;
 use iced::Task;
 use iced::futures::channel::mpsc;
-use std::collections::BTreeSet;
 use std::ops::ControlFlow;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -40,8 +38,8 @@ pub enum Event {
 /// How it ended.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Made {
-    /// It is where it should be: what was done, a sentence, and the pages that went out.
-    Out(String, BTreeSet<usize>),
+    /// It is where it should be: what was done, a sentence.
+    Out(String),
     /// It was broken off, and nothing was written.
     Stopped,
     /// Why it was not made, a sentence.
@@ -53,9 +51,8 @@ pub enum Made {
 pub(super) struct Order {
     pub(super) target: Target,
     pub(super) finish: Finish,
-    /// Which pages, and as typed.
-    pub(super) range: PageRange,
-    pub(super) pages: String,
+    /// Which pages, and as typed; none for all.
+    pub(super) range: Option<(PageRange, String)>,
     pub(super) copies: u32,
     pub(super) now: NaiveDateTime,
 }
@@ -160,11 +157,11 @@ impl Worker {
             Ok(laid) => laid,
             Err(reason) => return Made::Failed(reason),
         };
-        let pages = match order.range.of(laid.document.pages.len()) {
-            Ok(pages) => pages,
-            Err(problem) => return Made::Failed(format!("Pages: {problem}")),
+        let cut = match order.range.as_ref().map(|(range, _)| range.of(&laid.document)).transpose() {
+            Ok(cut) => cut.map(Arc::new),
+            Err(problem) => return Made::Failed(problem.to_string()),
         };
-        let document = only(&laid.document, &pages);
+        let document = cut.unwrap_or_else(|| Arc::clone(&laid.document));
         let properties = Properties { title, author, created: order.now, language: language.tag().to_owned() };
         self.begin(Stage::Writing);
         let written = pdf::write_for(&document, &properties, &order.finish, &mut |done, of| self.come(done, of));
@@ -177,30 +174,16 @@ impl Worker {
             Err(problem) => return Made::Failed(problem.to_string()),
         };
         let mut summary = laid.summary;
-        if pages.len() < laid.document.pages.len() {
-            let named = if pages.len() == 1 { "page" } else { "pages" };
-            summary = format!("{named} {} of {summary}", order.pages);
+        if let Some((_, typed)) = &order.range {
+            let named = if document.pages.len() == 1 { "page" } else { "pages" };
+            summary = format!("{named} {typed} of {summary}");
         }
         let size = document.pages.first().map(|page| [page.width_mm, page.height_mm]);
         match deliver(&bytes, size, &file_name, &summary, order) {
-            Ok(done) => Made::Out(format!("{done}{}", laid.remark), pages),
+            Ok(done) => Made::Out(format!("{done}{}", laid.remark)),
             Err(reason) => Made::Failed(reason),
         }
     }
-}
-
-/// The document with those pages, from 1, alone.
-fn only(document: &Arc<Document>, pages: &BTreeSet<usize>) -> Arc<Document> {
-    if pages.len() == document.pages.len() {
-        return Arc::clone(document);
-    }
-    let mut some = Document::clone(document);
-    let mut number = 0;
-    some.pages.retain(|_| {
-        number += 1;
-        pages.contains(&number)
-    });
-    Arc::new(some)
 }
 
 /// Brings a PDF where it shall go; what was done, or why not, as a sentence. `size_mm` is that of its pages.

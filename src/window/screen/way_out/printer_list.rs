@@ -90,9 +90,9 @@ impl PrinterList {
         self.book.iter().map(|(_, printer)| printer).find(|printer| printer.name == self.chosen)
     }
 
-    /// What was measured of the printer chosen on a sheet; none for plain paper.
+    /// What puts the printer chosen right for a sheet; none for plain paper.
     pub(super) fn correction(&self, sheet: Option<SheetId>) -> Option<Correction> {
-        self.printer()?.corrections.iter().find(|correction| correction.sheet == sheet).copied()
+        self.printer()?.correction_for(sheet)
     }
 
     /// What is known of the printer chosen, a sentence; nothing of the system's choice.

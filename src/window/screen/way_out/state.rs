@@ -5,14 +5,12 @@ use super::making::{Event, Made, Making, Order};
 use super::printer_list::PrinterList;
 use crate::exchange::print_queue::can_print;
 use crate::measure::{Preferences, parse};
-use crate::paper::Finish;
-use crate::paper::page_range::PageRange;
+use crate::paper::{Finish, PageRange};
 use crate::studio::Printer;
 use crate::window::Shared;
 use crate::window::screen::{Action, Notice};
 use crate::window::widget::path_field::{Wanted, ask, typed_path};
 use crate::window::widget::{Entry, modal};
-use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 /// Most copies that are asked of a printer at once.
@@ -74,8 +72,8 @@ pub enum Then {
 /// What went out last.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Sent {
-    /// The pages, from 1.
-    pub pages: BTreeSet<usize>,
+    /// Which pages; none for all.
+    pub pages: Option<PageRange>,
     /// Copies of each; 1 where it was no printer it went to.
     pub copies: u32,
 }
@@ -183,8 +181,12 @@ impl State {
         parse::parse_count(self.copies.text(), 1..=MOST_COPIES, preferences).map_err(|problem| problem.to_string())
     }
 
-    pub(super) fn typed_pages(&self) -> Result<PageRange, String> {
-        PageRange::parse(self.pages.text()).map_err(|problem| problem.to_string())
+    /// The pages as typed; none for all.
+    pub(super) fn typed_pages(&self) -> Result<Option<PageRange>, String> {
+        if self.pages.is_empty() {
+            return Ok(None);
+        }
+        PageRange::parse(self.pages.text()).map(Some).map_err(|problem| problem.to_string())
     }
 
     /// Something happened. `going` says what goes out, or why it cannot, and is asked when it goes.
@@ -298,13 +300,12 @@ impl State {
         let to_printer = matches!(target, Target::Printer(_));
         let (copies, range) = if to_printer {
             let copies = self.typed_copies(&shared.preferences).map_err(|problem| format!("Copies: {problem}"));
-            let range = self.typed_pages().map_err(|problem| format!("Pages: {problem}"));
-            match (copies, range) {
+            match (copies, self.typed_pages()) {
                 (Ok(copies), Ok(range)) => (copies, range),
                 (Err(problem), _) | (_, Err(problem)) => return Action::Notify(Notice::Trouble(problem)),
             }
         } else {
-            (1, PageRange::default())
+            (1, None)
         };
         let leaving = match leaving() {
             Ok(leaving) => leaving,
@@ -314,8 +315,8 @@ impl State {
             correction: self.printers.correction(leaving.sheet).filter(|_| self.put_right),
             dots_per_inch: self.printer().map(|printer| printer.dots_per_inch),
         };
-        let pages = self.pages.trimmed().to_owned();
-        let order = Order { target, finish, range, pages, copies, now: shared.clock.now() };
+        let range = range.map(|range| (range, self.pages.trimmed().to_owned()));
+        let order = Order { target, finish, range, copies, now: shared.clock.now() };
         self.number += 1;
         let (making, task) = Making::begin(self.number, leaving, order);
         self.making = Some(making);
@@ -336,9 +337,9 @@ impl State {
                 let order = making.order.clone();
                 self.making = None;
                 match made {
-                    Made::Out(words, pages) => {
+                    Made::Out(words) => {
                         self.path.settle();
-                        self.sent = Sent { pages, copies: order.copies };
+                        self.sent = Sent { pages: order.range.map(|(range, _)| range), copies: order.copies };
                         (Action::Notify(Notice::Done(words)), Then::Sent(order.target))
                     }
                     Made::Stopped => {
