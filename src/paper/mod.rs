@@ -38,6 +38,7 @@ pub mod pinned;
 pub mod placed;
 pub mod preview;
 pub mod printed;
+pub mod put_right;
 mod running;
 mod shaper;
 pub mod sheets;
