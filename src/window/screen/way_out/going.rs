@@ -57,6 +57,7 @@ pub struct Leaving {
     pub(super) language: Language,
     pub(super) file_name: String,
     pub(super) sheet: Option<SheetId>,
+    pub(super) stops: Vec<String>,
 }
 
 impl Leaving {
@@ -74,7 +75,15 @@ impl Leaving {
             language: Language::English,
             file_name: file_name.into(),
             sheet: None,
+            stops: Vec::new(),
         }
+    }
+
+    /// With what speaks against printing it, each a sentence: it is asked about before the PDF is made.
+    #[must_use]
+    pub fn minding(mut self, stops: Vec<String>) -> Self {
+        self.stops = stops;
+        self
     }
 }
 
@@ -82,6 +91,6 @@ impl From<Going> for Leaving {
     fn from(going: Going) -> Self {
         let Going { document, title, author, language, summary, file_name, sheet } = going;
         let lay = Box::new(move |_: &mut dyn Watch| Ok(Laid { document, summary, remark: String::new() }));
-        Self { lay, title, author, language, file_name, sheet }
+        Self { lay, title, author, language, file_name, sheet, stops: Vec::new() }
     }
 }
