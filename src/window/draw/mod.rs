@@ -9,6 +9,7 @@ pub mod curve;
 pub mod cut_sheet;
 pub mod kiln_day;
 pub mod outline;
+pub mod page_off;
 pub mod share_bar;
 pub mod slots;
 pub mod strip;
