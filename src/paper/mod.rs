@@ -21,6 +21,7 @@ pub mod count_model;
 pub mod count_sheet;
 pub mod fair_list;
 pub mod fonts;
+pub mod guide;
 pub mod kiln_page;
 pub mod kiln_page_model;
 mod label;

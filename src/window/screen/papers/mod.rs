@@ -19,5 +19,5 @@ pub use sheet_form::{Feature, Measure};
 pub use state::State;
 
 pub(in crate::window::screen) use out::deliver;
-pub(in crate::window::screen) use pieces::pieces;
+pub(in crate::window::screen) use pieces::{Piece, channels, pieces};
 pub(in crate::window::screen) use preview::draw_mark;

@@ -172,6 +172,7 @@ fn called(what: &What) -> String {
     };
     match what {
         What::Words(text) if !text.trim().is_empty() => format!("“{}”", begun(text.trim())),
+        What::Phrase(_) => begun(&arrange::listed(what)),
         What::Symbol { kind, .. } => symbol_words(*kind).to_owned(),
         other => arrange::name(other).to_owned(),
     }

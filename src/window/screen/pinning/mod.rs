@@ -3,7 +3,9 @@
 //! A paper is drawn from the layout that is printed, with a real piece of the book. Every pinned thing is a stop of the
 //! Tab key; arrows move it by a tenth of a millimetre.
 
+mod answers;
 mod asking;
+mod choosing;
 mod designer_view;
 mod draft;
 mod fields;
@@ -18,6 +20,7 @@ mod printing;
 mod room;
 mod shelf;
 mod shelf_view;
+mod shown;
 mod side_view;
 mod speech;
 mod state;
