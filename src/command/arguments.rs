@@ -4,6 +4,7 @@ use super::batch_arguments::{BatchTask, Learn, PieceTask};
 use super::kiln_arguments::KilnTask;
 use super::outline_arguments::{Outline, Stencil};
 use super::print_arguments::PrintTask;
+use super::printer_arguments::PrinterTask;
 use super::statement_arguments::EanTask;
 use super::stock_arguments::StockTask;
 use crate::measure::Decimal;
@@ -74,6 +75,9 @@ pub enum Task {
     /// PDF
     #[command(subcommand)]
     Print(PrintTask),
+    /// Printers: their dots, and what was measured of them and is put right on paper
+    #[command(subcommand)]
+    Printer(PrinterTask),
     /// Trade numbers (EAN-13) of designs and items, for makers who have some
     #[command(subcommand)]
     Ean(EanTask),

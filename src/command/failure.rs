@@ -5,7 +5,7 @@ use crate::book::BookError;
 use crate::costing::CostError;
 use crate::exchange::file_out::FileProblem;
 use crate::measure::TooLarge;
-use crate::paper::PaperProblem;
+use crate::paper::{PagesProblem, PaperProblem};
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -105,6 +105,13 @@ impl From<PaperProblem> for Failure {
             PaperProblem::Start { .. } | PaperProblem::TooMany { .. } => Self::invalid(problem.to_string()),
             _ => Self::no(problem.to_string()),
         }
+    }
+}
+
+/// Pages a paper does not have are a wrong argument.
+impl From<PagesProblem> for Failure {
+    fn from(problem: PagesProblem) -> Self {
+        Self::invalid(problem.to_string())
     }
 }
 

@@ -17,6 +17,8 @@ pub mod kiln_arguments;
 pub mod order_arguments;
 pub mod outline_arguments;
 pub mod print_arguments;
+pub mod print_way;
+pub mod printer_arguments;
 pub mod statement_arguments;
 pub mod stock_arguments;
 pub mod stock_lot_arguments;
@@ -49,6 +51,7 @@ mod print_fair;
 mod print_outdated;
 mod print_statement;
 mod print_statement_lines;
+mod printer;
 mod session;
 mod stock;
 mod stock_add;
@@ -127,6 +130,7 @@ fn perform(task: Task, session: &mut Session<'_>) -> Result<(), Failure> {
         Task::Learn(learn) => learn::learn(session, &learn),
         Task::Prices(prices) => prices::prices(session, prices),
         Task::Print(task) => print::print(session, task),
+        Task::Printer(task) => printer::printer(session, task),
         Task::Ean(task) => ean::ean(session, task),
         Task::Outline(outline) => outline::outline(session, &outline),
         Task::Stencil(stencil) => outline::stencil(session, &stencil),

@@ -4,23 +4,24 @@ use super::cost::caution_line;
 use super::designs::{chosen, costed, preferences_of};
 use super::failure::Failure;
 use super::print_arguments::{Cards, Paper, PrintTask, Symbol, Tags};
+use super::print_way::PrintWay;
 use super::session::Session;
 use super::words::counted;
 use super::{print_bench, print_count, print_fair, print_outdated, print_statement};
 use crate::book::Snapshot;
 use crate::costing::price_sheet::Tickets;
 use crate::costing::{Costing, Level, accept};
-use crate::exchange::{file_out, fonts_found};
+use crate::exchange::fonts_found;
 use crate::measure::Money;
+use crate::paper::page_range::{labels_of, next_label};
 use crate::paper::printed::Outdated;
 use crate::paper::{
-    CardJob, CardStyle, Document, PaperSize, Properties, Speech, Symbology, TagJob, cards, care_model, pdf, sheets,
+    CardJob, CardStyle, Document, PaperSize, Properties, Speech, Symbology, TagJob, cards, care_model, sheets,
     tag_model, tags, ticket,
 };
 use crate::studio::{
     BookDesign, ChannelId, Design, ItemDetails, LabelSheet, Language, NumberedKind, PrintedTag, SheetId,
 };
-use std::path::Path;
 
 pub(super) fn print(session: &mut Session<'_>, task: PrintTask) -> Result<(), Failure> {
     match task {
@@ -50,9 +51,9 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
         return Err(Failure::no(format!("there is no channel {channel} in these designs")));
     }
     let outdated = print_outdated::of(&snapshot, &chosen, channel.as_ref());
-    let Some(out) = task.out.as_deref().filter(|_| !task.which_outdated) else {
+    if task.which_outdated {
         return print_outdated::list(session, &snapshot, &outdated, task.form.format);
-    };
+    }
     // Each tag with the channel whose ticket it shows.
     let wanted: Vec<(&BookDesign, Option<ChannelId>)> = if task.outdated {
         let of = |tag: &Outdated| snapshot.design(tag.design).map(|book| (book, Some(tag.channel.clone())));
@@ -70,7 +71,8 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
     let mut tags_to_print = Vec::new();
     let mut stops = Vec::new();
     let mut printed = Vec::new();
-    for (book, channel) in wanted {
+    // The order in which they stand on the sheets is that of the tags below.
+    for (entry, (book, channel)) in wanted.into_iter().enumerate() {
         let (design, costing) = match costed(&snapshot, book) {
             Ok((design, costing)) => (design, Some(costing)),
             Err(failure) => {
@@ -87,14 +89,15 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
         let preferences = preferences_of(&snapshot, &design);
         let words = ticket.as_ref().map(|ticket| ticket::words(ticket.amount, &preferences, speech));
         tags_to_print.push((tag_model(&design, words, snapshot.settings.length, speech), task.copies));
-        printed.extend(ticket.map(|ticket| PrintedTag {
+        let tag = |ticket: ticket::Ticket| PrintedTag {
             design: book.id,
             channel: ticket.channel,
             piece: None,
             ticket: Money::rounded(ticket.amount),
             date: session.today(),
             copies: task.copies,
-        }));
+        };
+        printed.extend(ticket.map(|ticket| (entry, tag(ticket))));
     }
     // A design named by its maker is asked about; one tag for each design of the book is a whole, and is only remarked.
     if !stops.is_empty() && !task.design.is_empty() && !task.with_stops {
@@ -111,19 +114,36 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
     let count = labels(job.tags.iter().map(|(_, copies)| *copies));
     let document = tags::layout(&job, &mut shaper)?;
     let title = speech.phrase("paper-tags");
-    write_in(session, &snapshot, &document, (language, &title), out, &counted(count, "tag", "tags"))?;
+    let what = counted(count, "tag", "tags");
+    write_on(session, &snapshot, &document, (language, &title), (&task.way, sheet_row), &what)?;
     if !task.trial {
-        let used = sheet_row.map(|row| (row, next_label(start, count, labels_on_sheet)));
-        print_outdated::note(session, printed, used);
+        note(session, &task.way, &document, printed, sheet_row.map(|row| (row, labels_on_sheet)))?;
     }
     Ok(())
 }
 
-/// The label after the last of so many from `start` on; 1 begins a fresh sheet.
-fn next_label(start: u32, count: usize, labels_on_sheet: u32) -> u32 {
-    let count = u64::try_from(count).unwrap_or(u64::MAX);
-    let next = (u64::from(start) - 1).saturating_add(count) % u64::from(labels_on_sheet) + 1;
-    u32::try_from(next).unwrap_or(1)
+/// Keeps in the book what was printed: of pages left out nothing was.
+fn note(
+    session: &mut Session<'_>,
+    way: &PrintWay,
+    document: &Document,
+    tags: Vec<(usize, PrintedTag)>,
+    sheet: Option<(SheetId, u32)>,
+) -> Result<(), Failure> {
+    let cut = way.pages.as_ref().map(|pages| pages.of(document)).transpose()?;
+    let labels = labels_of(cut.as_ref().unwrap_or(document));
+    let printed = tags.into_iter().filter_map(|(entry, tag)| {
+        let copies = labels.get(&entry)?.saturating_mul(way.prints);
+        Some(PrintedTag { copies, ..tag })
+    });
+    let next = match sheet {
+        Some((row, labels_on_sheet)) => {
+            next_label(document, way.pages.as_ref(), labels_on_sheet)?.map(|next| (row, next))
+        }
+        None => None,
+    };
+    print_outdated::note(session, printed.collect(), next);
+    Ok(())
 }
 
 fn print_cards(session: &mut Session<'_>, task: &Cards) -> Result<(), Failure> {
@@ -152,28 +172,40 @@ fn print_cards(session: &mut Session<'_>, task: &Cards) -> Result<(), Failure> {
     let first = speeches.first().copied().unwrap_or_else(|| Speech::plain(Language::English));
     let title = first.phrase("paper-care-cards");
     let what = counted(count, "care card", "care cards");
-    write_in(session, &snapshot, &document, (first.language(), &title), &task.out, &what)
+    write_in(session, &snapshot, &document, (first.language(), &title), &task.way, &what)
 }
 
-/// Writes the PDF of a paper in English, and says what could not be printed as asked.
+/// Sends a paper in English on plain paper its way, and says what could not be printed as asked.
 pub(super) fn write(
     session: &mut Session<'_>,
     snapshot: &Snapshot,
     document: &Document,
     title: &str,
-    out: &Path,
+    way: &PrintWay,
     what: &str,
 ) -> Result<(), Failure> {
-    write_in(session, snapshot, document, (Language::English, title), out, what)
+    write_in(session, snapshot, document, (Language::English, title), way, what)
 }
 
-/// Writes the PDF, its title in the language of the paper, and says what could not be printed as asked.
+/// Sends a paper on plain paper its way, its title in the language of the paper.
 pub(super) fn write_in(
     session: &mut Session<'_>,
     snapshot: &Snapshot,
     document: &Document,
+    words: (Language, &str),
+    way: &PrintWay,
+    what: &str,
+) -> Result<(), Failure> {
+    write_on(session, snapshot, document, words, (way, None), what)
+}
+
+/// Sends a paper on that sheet (none: plain paper) its way, and says what could not be printed as asked.
+fn write_on(
+    session: &mut Session<'_>,
+    snapshot: &Snapshot,
+    document: &Document,
     (language, title): (Language, &str),
-    out: &Path,
+    (way, sheet): (&PrintWay, Option<SheetId>),
     what: &str,
 ) -> Result<(), Failure> {
     let properties = Properties {
@@ -182,13 +214,9 @@ pub(super) fn write_in(
         created: session.now(),
         language: language.tag().to_owned(),
     };
-    let bytes = pdf::write(document, &properties)?;
-    file_out::write(out, &bytes)?;
-    for warning in &document.warnings {
-        session.remark(&warning.to_string());
-    }
-    let pages = counted(document.pages.len(), "page", "pages");
-    session.say(&format!("Wrote {what} on {pages} to {}", out.display()))
+    let finish = way.finish(snapshot, sheet)?;
+    let gone = way.take(session, snapshot, document, &properties, &finish)?;
+    way.say(session, &gone, what)
 }
 
 /// The ticket a tag shows: see [`ticket::chosen`].

@@ -2,17 +2,18 @@
 
 use super::arguments::{Form, date, design_code};
 use super::bench::batch_number;
+use super::print_way::PrintWay;
 use super::statement_arguments::{Again, FairPrices, Statement};
 use crate::studio::{DesignCode, Language};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
-use std::path::PathBuf;
 
 /// `print …`.
 #[derive(Debug, Subcommand)]
 pub enum PrintTask {
     /// Tags: name, code with its symbol, ticket, materials
     #[command(
+        mut_arg("out", |out| out.required_unless_present("which_outdated")),
         after_help = "Without --design, one tag for each design.\nExample: enamelwright print tags --out tags.pdf \
                       --design LN-DROP --copies 12 --start 5"
     )]
@@ -74,9 +75,9 @@ pub enum PrintTask {
 /// `print tags`.
 #[derive(Debug, Args)]
 pub struct Tags {
-    /// The PDF to write
-    #[arg(long, value_name = "FILE", required_unless_present = "which_outdated")]
-    pub out: Option<PathBuf>,
+    /// Where it goes
+    #[command(flatten)]
+    pub way: PrintWay,
     /// A design to print, by code; may be given several times
     #[arg(long, value_name = "CODE", value_parser = design_code)]
     pub design: Vec<DesignCode>,
@@ -105,7 +106,7 @@ pub struct Tags {
     #[arg(long)]
     pub outdated: bool,
     /// List the tags that are out of date, and print nothing
-    #[arg(long, conflicts_with_all = ["out", "outdated"])]
+    #[arg(long, conflicts_with_all = ["out", "send", "outdated"])]
     pub which_outdated: bool,
     /// A trial: the book does not keep that they were printed
     #[arg(long)]
@@ -121,9 +122,9 @@ pub const MOST_COPIES: i64 = 10_000;
 /// `print cards`.
 #[derive(Debug, Args)]
 pub struct Cards {
-    /// The PDF to write
-    #[arg(long, value_name = "FILE")]
-    pub out: PathBuf,
+    /// Where it goes
+    #[command(flatten)]
+    pub way: PrintWay,
     /// A design to print, by code; may be given several times; without it, all
     #[arg(long, value_name = "CODE", value_parser = design_code)]
     pub design: Vec<DesignCode>,
@@ -166,9 +167,9 @@ pub fn languages(text: &str) -> Result<Languages, String> {
 /// `print count-sheet`.
 #[derive(Debug, Args)]
 pub struct CountSheet {
-    /// The PDF to write
-    #[arg(long, value_name = "FILE")]
-    pub out: PathBuf,
+    /// Where it goes
+    #[command(flatten)]
+    pub way: PrintWay,
     /// Only this shelf; without it, all of them
     #[arg(long, value_name = "SHELF")]
     pub shelf: Option<String>,
@@ -186,9 +187,9 @@ pub struct BenchSheet {
     /// The batch's number
     #[arg(value_parser = batch_number)]
     pub number: u32,
-    /// The PDF to write
-    #[arg(long, value_name = "FILE")]
-    pub out: PathBuf,
+    /// Where it goes
+    #[command(flatten)]
+    pub way: PrintWay,
     /// The kiln it will be fired in, by name; without it, the one that gets hottest
     #[arg(long, value_name = "NAME")]
     pub kiln: Option<String>,
@@ -200,9 +201,9 @@ pub struct BenchSheet {
 /// `print kiln-log`.
 #[derive(Debug, Args)]
 pub struct KilnLogPage {
-    /// The PDF to write
-    #[arg(long, value_name = "FILE")]
-    pub out: PathBuf,
+    /// Where it goes
+    #[command(flatten)]
+    pub way: PrintWay,
     /// Only this kiln, by name; without it, all of them
     #[arg(long, value_name = "NAME")]
     pub kiln: Option<String>,

@@ -45,7 +45,7 @@ pub(super) fn sheet(session: &mut Session<'_>, task: &BenchSheet) -> Result<(), 
     let sheet = bench_sheet(&found.record, &asked, &preferences).map_err(|error| Failure::no(error.to_string()))?;
     let document = sheets::layout(&sheet, &mut Shaper::new())?;
     let what = format!("the bench sheet of batch {}, {}", task.number, counted(pieces.len(), "piece", "pieces"));
-    write(session, &snapshot, &document, "Bench sheet", &task.out, &what)
+    write(session, &snapshot, &document, "Bench sheet", &task.way, &what)
 }
 
 /// The kiln in use that gets hottest; of those alike the first.
@@ -85,7 +85,7 @@ pub(super) fn kiln_log(session: &mut Session<'_>, task: &KilnLogPage) -> Result<
     let loads: usize = logged.iter().map(|day| day.loads.len()).sum();
     let what =
         if task.empty { "empty rows".to_owned() } else { format!("the kiln log, {}", counted(loads, "load", "loads")) };
-    write(session, &snapshot, &document, "Kiln log", &task.out, &what)
+    write(session, &snapshot, &document, "Kiln log", &task.way, &what)
 }
 
 /// The pieces of every load of these days.

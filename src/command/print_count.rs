@@ -30,7 +30,7 @@ pub(super) fn print(session: &mut Session<'_>, task: &CountSheet) -> Result<(), 
     }
     let lines = sheet.shelves.iter().map(|shelf| shelf.lines.len()).sum();
     let document = count_sheet::layout(&sheet, &mut Shaper::new())?;
-    write(session, &snapshot, &document, "Count sheet", &task.out, &counted(lines, "item", "items"))
+    write(session, &snapshot, &document, "Count sheet", &task.way, &counted(lines, "item", "items"))
 }
 
 fn items(snapshot: &Snapshot) -> impl Iterator<Item = OnShelf<'_>> {

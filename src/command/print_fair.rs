@@ -62,5 +62,5 @@ pub(super) fn print(session: &mut Session<'_>, task: &FairPrices) -> Result<(), 
     let mut shaper = fonts_found::shaper(&[language])?;
     let document = fair_list::layout(&list, &mut shaper)?;
     let what = counted(list.pieces.len(), "piece", "pieces");
-    write_in(session, &snapshot, &document, (language, &title), &task.out, &what)
+    write_in(session, &snapshot, &document, (language, &title), &task.way, &what)
 }

@@ -3,20 +3,20 @@
 use super::arguments::Format;
 use super::failure::Failure;
 use super::print_statement_lines::paper;
+use super::print_way::{Gone, PrintWay};
 use super::session::{Session, refuse_missing_folder};
 use super::statement_arguments::{Again, Statement};
 use super::table::{Align, Table};
-use super::words::{counted, money};
+use super::words::money;
 use crate::actions::{self, Action, Added};
 use crate::book::Snapshot;
 use crate::costing::paper_sums::{PaperSums, paper_sums};
-use crate::exchange::{file_out, fonts_found};
+use crate::exchange::fonts_found;
 use crate::measure::{Preferences, TooLarge};
-use crate::paper::{PaperSize, Properties, Speech, pdf, statement, statement_model};
+use crate::paper::{PaperSize, Properties, Speech, statement, statement_model};
 use crate::studio::{NumberedKind, NumberedPaper};
 use chrono::{NaiveDate, NaiveTime};
 use serde_json::json;
-use std::path::Path;
 
 /// A paper to be written to a file.
 struct Sheet<'a> {
@@ -28,30 +28,37 @@ struct Sheet<'a> {
 }
 
 /// JSON: `kind`, `number` (`null` for a preview), `date`, `currency`, `goods`, `freight`, `net`, `tax`, `to_pay`,
-/// `commission`, `to_maker`, `pages`, `out`, `law`: what is to be asked of a professional.
+/// `commission`, `to_maker`, `pages`, `out` (`null` where it was only sent), `sent`: what the printing system answered,
+/// `law`: what is to be asked of a professional.
 pub(super) fn print(session: &mut Session<'_>, kind: NumberedKind, task: &Statement) -> Result<(), Failure> {
     let size = size(task.letter);
     let date = task.date.unwrap_or_else(|| session.today());
-    refuse_missing_folder(&task.out)?;
-    let (snapshot, number, paper, pages) = if task.preview {
+    if let Some(out) = &task.way.out {
+        refuse_missing_folder(out)?;
+    }
+    let (snapshot, number, paper, gone) = if task.preview {
         let (_, snapshot) = session.read()?;
         let paper = asked(&snapshot, kind, task)?;
-        let pages = write(session, &snapshot, &Sheet { kind, number: None, date, paper: &paper, size }, &task.out)?;
-        (snapshot, None, paper, pages)
+        let gone = write(session, &snapshot, &Sheet { kind, number: None, date, paper: &paper, size }, &task.way)?;
+        (snapshot, None, paper, gone)
     } else {
         let mut book = session.open_to_write()?;
         let snapshot = actions::snapshot(&book)?;
         let paper = asked(&snapshot, kind, task)?;
-        // What cannot be laid out takes no number.
-        laid_out(&snapshot, &Sheet { kind, number: None, date, paper: &paper, size })?;
+        // What cannot be laid out, or has no printer to go to, takes no number.
+        let (_, document) = laid_out(&snapshot, &Sheet { kind, number: None, date, paper: &paper, size })?;
+        task.way.found(&snapshot)?;
+        if let Some(pages) = &task.way.pages {
+            pages.of(&document)?;
+        }
         let outcome = session.perform(&mut book, Action::IssuePaper { kind, date, paper: paper.clone() })?;
         let issued = actions::numbered_papers(&book)?;
         let number = issued
             .iter()
             .find(|issued| outcome.added == Some(Added::NumberedPaper(issued.id)))
             .map(|issued| issued.number);
-        match write(session, &snapshot, &Sheet { kind, number, date, paper: &paper, size }, &task.out) {
-            Ok(pages) => (snapshot, number, paper, pages),
+        match write(session, &snapshot, &Sheet { kind, number, date, paper: &paper, size }, &task.way) {
+            Ok(gone) => (snapshot, number, paper, gone),
             Err(failure) => {
                 // A number nobody holds a paper of would be a gap.
                 actions::undo(&mut book, session.order())?;
@@ -61,7 +68,7 @@ pub(super) fn print(session: &mut Session<'_>, kind: NumberedKind, task: &Statem
     };
     let sums = paper_sums(&paper, snapshot.settings.currency)?;
     if task.form.format == Format::Json {
-        return session.json(&json!({
+        session.json(&json!({
             "kind": kind.name(),
             "number": number,
             "date": date.to_string(),
@@ -73,13 +80,15 @@ pub(super) fn print(session: &mut Session<'_>, kind: NumberedKind, task: &Statem
             "to_pay": sums.whole.to_string(),
             "commission": sums.commission.to_string(),
             "to_maker": sums.to_maker.to_string(),
-            "pages": pages,
-            "out": task.out.display().to_string(),
+            "pages": gone.pages,
+            "out": task.way.out.as_ref().map(|out| out.display().to_string()),
+            "sent": gone.sent,
             "law": statement_model::LAW,
-        }));
+        }))?;
+        return gone.taken();
     }
     let title = statement_model::title(kind, number, Speech::plain(crate::studio::Language::English));
-    session.say(&format!("Wrote {} on {} to {}", title, counted(pages, "page", "pages"), task.out.display()))?;
+    task.way.say(session, &gone, &title)?;
     if let Some(told) = comes_to(kind, &sums, &Preferences::from(&*snapshot.settings)) {
         session.say(&told)?;
     }
@@ -114,9 +123,9 @@ pub(super) fn again(session: &mut Session<'_>, task: &Again) -> Result<(), Failu
         paper: &found.paper,
         size: size(task.letter),
     };
-    let pages = write(session, &snapshot, &sheet, &task.out)?;
+    let gone = write(session, &snapshot, &sheet, &task.way)?;
     let title = statement_model::title(found.kind, Some(found.number), Speech::plain(crate::studio::Language::English));
-    session.say(&format!("Wrote {title} on {} to {}", counted(pages, "page", "pages"), task.out.display()))
+    task.way.say(session, &gone, &title)
 }
 
 /// JSON: `papers`: list of `kind`, `number`, `date`, `recipient`, `language`, `currency`, `goods`, `tax`, `to_pay`,
@@ -199,8 +208,8 @@ fn laid_out(snapshot: &Snapshot, sheet: &Sheet<'_>) -> Result<(String, crate::pa
     Ok((said.title, document))
 }
 
-/// Writes the PDF, which is the same each time: its day is the paper's. Answers the number of pages.
-fn write(session: &mut Session<'_>, snapshot: &Snapshot, sheet: &Sheet<'_>, out: &Path) -> Result<usize, Failure> {
+/// Sends the paper its way. Its PDF is the same each time: its day is the paper's.
+fn write(session: &mut Session<'_>, snapshot: &Snapshot, sheet: &Sheet<'_>, way: &PrintWay) -> Result<Gone, Failure> {
     let (title, document) = laid_out(snapshot, sheet)?;
     let properties = Properties {
         title,
@@ -208,10 +217,5 @@ fn write(session: &mut Session<'_>, snapshot: &Snapshot, sheet: &Sheet<'_>, out:
         created: sheet.date.and_time(NaiveTime::MIN),
         language: sheet.paper.language.tag().to_owned(),
     };
-    let bytes = pdf::write(&document, &properties)?;
-    file_out::write(out, &bytes)?;
-    for warning in &document.warnings {
-        session.remark(&warning.to_string());
-    }
-    Ok(document.pages.len())
+    way.take(session, snapshot, &document, &properties, &way.finish(snapshot, None)?)
 }

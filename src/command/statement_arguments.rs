@@ -2,17 +2,17 @@
 
 use super::arguments::{Form, date, design_code};
 use super::print_arguments::language;
+use super::print_way::PrintWay;
 use crate::studio::{DesignCode, Language, NumberedKind};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand};
-use std::path::PathBuf;
 
 /// `print order-form`, `print invoice`, `print consignment`, `print certificate`.
 #[derive(Debug, Args)]
 pub struct Statement {
-    /// The PDF to write
-    #[arg(long, value_name = "FILE")]
-    pub out: PathBuf,
+    /// Where it goes
+    #[command(flatten)]
+    pub way: PrintWay,
     /// Who it is for: a text file with name and address, or the text itself with ; between its lines
     #[arg(long, value_name = "FILE_OR_TEXT", default_value = "", hide_default_value = true)]
     pub to: String,
@@ -100,9 +100,9 @@ pub struct Again {
     /// Its number
     #[arg(value_parser = clap::value_parser!(u32).range(1..))]
     pub number: u32,
-    /// The PDF to write
-    #[arg(long, value_name = "FILE")]
-    pub out: PathBuf,
+    /// Where it goes
+    #[command(flatten)]
+    pub way: PrintWay,
     /// On paper of 8.5 by 11 in; without it, on A4
     #[arg(long)]
     pub letter: bool,
@@ -118,9 +118,9 @@ fn kind(text: &str) -> Result<NumberedKind, String> {
 /// `print price-list`.
 #[derive(Debug, Args)]
 pub struct FairPrices {
-    /// The PDF to write
-    #[arg(long, value_name = "FILE")]
-    pub out: PathBuf,
+    /// Where it goes
+    #[command(flatten)]
+    pub way: PrintWay,
     /// A design to list, by code; may be given several times; without it, all
     #[arg(long, value_name = "CODE", value_parser = design_code)]
     pub design: Vec<DesignCode>,
