@@ -33,7 +33,7 @@ pub fn paper_store(book: &Book) -> Result<PaperStore, BookError> {
 }
 
 /// The colour of the enamel that shows most of a design, from the linked stock.
-pub fn colour_of(snapshot: &Snapshot, book: &BookDesign) -> [u8; 3] {
+fn colour_of(snapshot: &Snapshot, book: &BookDesign) -> [u8; 3] {
     cards::band(&book.design, |material| {
         let item = book.follows.materials.get(material)?;
         match &snapshot.item(*item)?.item.details {

@@ -34,6 +34,7 @@ pub mod pdf;
 mod pdf_content;
 mod pdf_font;
 mod pdf_picture;
+pub mod phrase_sample;
 pub mod picture;
 pub mod pinned;
 pub mod placed;

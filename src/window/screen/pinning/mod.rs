@@ -29,3 +29,7 @@ mod subjects;
 pub use fields::Field;
 pub use message::{Asked, Folding, Hold, InkChoice, Message};
 pub use state::State;
+
+pub(in crate::window::screen) use laid::{Layer, Outline, Tools, layers};
+pub(in crate::window::screen) use paint::{fitting, layered};
+pub(in crate::window::screen) use speech::ready_for;
