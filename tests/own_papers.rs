@@ -158,7 +158,8 @@ fn words_are_put_listed_and_taken_away() {
     let said = studio.done(&["words", "set", "care-title", "Gute Pflege", "--language", "de"]);
     assert_eq!(said, "care-title in German: “Gute Pflege”\n");
     let listed: Value =
-        serde_json::from_str(&studio.done(&["words", "list", "--language", "de", "--own", "--format", "json"])).unwrap();
+        serde_json::from_str(&studio.done(&["words", "list", "--language", "de", "--own", "--format", "json"]))
+            .unwrap();
     assert_eq!(listed["language"], "de");
     let words = listed["words"].as_array().unwrap();
     assert_eq!(words.len(), 1);
@@ -218,7 +219,9 @@ fn papers_are_listed() {
     let told = studio.refused(&["print", "own", "Quiet tag", "--out", "x.pdf"]);
     assert!(told.contains("--design") || told.contains("required"), "{told}");
     let out = studio.path("x.pdf").display().to_string();
-    assert!(studio.refused(&["print", "own", "Loud tag", "--all", "--out", &out]).contains("there is no paper Loud tag"));
+    assert!(
+        studio.refused(&["print", "own", "Loud tag", "--all", "--out", &out]).contains("there is no paper Loud tag")
+    );
 }
 
 #[test]
@@ -287,7 +290,9 @@ fn a_paper_of_hers_goes_onto_a_sheet_from_its_next_free_label() {
     studio.perform(Action::SavePaperDesign { id: None, design, retired: false });
     let snapshot = studio.snapshot();
     let fits = |sheet: &LabelSheet| {
-        sheet.label_width_mm >= Decimal::from(40) && sheet.label_height_mm >= Decimal::from(20) && sheet.columns * sheet.rows > 8
+        sheet.label_width_mm >= Decimal::from(40)
+            && sheet.label_height_mm >= Decimal::from(20)
+            && sheet.columns * sheet.rows > 8
     };
     let (row, sheet) = snapshot.sheets.iter().find(|(_, sheet)| fits(sheet)).cloned().unwrap();
     let code = snapshot.designs[0].design.code.to_string();

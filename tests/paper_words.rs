@@ -16,9 +16,7 @@ use enamelwright::paper::pinned::StudioWords;
 use enamelwright::paper::preview::Outliner;
 use enamelwright::paper::tags::{self, TagJob, TagModel};
 use enamelwright::paper::words::CareFacts;
-use enamelwright::paper::{
-    Japanese, OwnWords, PaperProblem, Part, Shaper, Speech, Symbology, WarningKind, sheets,
-};
+use enamelwright::paper::{Japanese, OwnWords, PaperProblem, Part, Shaper, Speech, Symbology, WarningKind, sheets};
 use enamelwright::studio::{Language, LengthUnit, Metal};
 use hayro_syntax::Pdf;
 use hayro_syntax::object::Dict;

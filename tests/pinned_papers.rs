@@ -1067,8 +1067,12 @@ fn ready_made_papers_speak_every_language_whole() {
             let spoken = spoken(language);
             let mut shaper = shaper_of(language);
             let panel = lay_out(&mut shaper, &ready.design, &facts, &pictures(), &[&spoken], None);
-            let lost: Vec<String> =
-                panel.warnings.iter().map(|kind| format!("{kind:?}")).filter(|told| !told.contains("Unknown")).collect();
+            let lost: Vec<String> = panel
+                .warnings
+                .iter()
+                .map(|kind| format!("{kind:?}"))
+                .filter(|told| !told.contains("Unknown"))
+                .collect();
             assert!(lost.is_empty(), "{} in {}: {lost:?}", ready.design.name, language.name());
             let told = said(&panel);
             for name in ["by-hand-one-of-a-kind", "signature", "care-title", "contains-lead"] {
@@ -1093,7 +1097,11 @@ fn a_phrase_is_said_in_both_languages_of_a_paper_with_its_facts() {
     let (german, french) = (spoken(Language::German), spoken(Language::French));
     let facts = piece_facts();
     let laid = lay_out(&mut Shaper::new(), &design, &facts, &pictures(), &[&german, &french], None);
-    let texts: Vec<String> = laid.things.iter().map(|range| said(&Panel { items: laid.items[range.clone()].to_vec(), ..Panel::default() })).collect();
+    let texts: Vec<String> = laid
+        .things
+        .iter()
+        .map(|range| said(&Panel { items: laid.items[range.clone()].to_vec(), ..Panel::default() }))
+        .collect();
     assert_eq!(texts[0], "StückNr.LN-DROP-0017·Piècen°LN-DROP-0017");
     assert!(texts[1].starts_with("GefertigtvonTidewrackEnamels·Faitpar"), "{}", texts[1]);
     // No lead, no caution about it.

@@ -78,7 +78,8 @@ pub(super) fn own(session: &mut Session<'_>, task: &Own) -> Result<(), Failure> 
     let language = job.design.languages.first().copied().unwrap_or_default();
     write_on(session, &snapshot, &document, (language, &job.design.name), (&task.way, sheet_row), &what)?;
     if !task.trial {
-        let tags = if job.design.kind == PaperKind::Tag { printed(session, &subjects, task.copies) } else { Vec::new() };
+        let tags =
+            if job.design.kind == PaperKind::Tag { printed(session, &subjects, task.copies) } else { Vec::new() };
         note(session, &task.way, &document, tags, sheet_row.map(|row| (row, labels)))?;
     }
     Ok(())
@@ -144,7 +145,9 @@ fn chosen(
         return Err(Failure::invalid(format!("a {kind} is of an item: --item, --jar or --all is accepted")));
     }
     if !of_stock && !(task.item.is_empty() && task.jar.is_empty()) {
-        return Err(Failure::invalid(format!("a {kind} is of a design or piece: --design, --piece or --all is accepted")));
+        return Err(Failure::invalid(format!(
+            "a {kind} is of a design or piece: --design, --piece or --all is accepted"
+        )));
     }
     let designs = if of_stock { Vec::new() } else { makings(session, snapshot, channel)? };
     let all = paper_subjects(snapshot, &paper_store(book)?, &designs, paper.kind, session.today());

@@ -14,10 +14,8 @@ pub enum WordsTask {
                             list --language fr --own --format json")]
     List(WordsList),
     /// Put words of your own in the place of a phrase
-    #[command(
-        after_help = "What stands in braces is filled in when a paper is printed and must stay.\nExample: \
-                            enamelwright words set care-title \"Looking after your enamel\" --language en"
-    )]
+    #[command(after_help = "What stands in braces is filled in when a paper is printed and must stay.\nExample: \
+                            enamelwright words set care-title \"Looking after your enamel\" --language en")]
     Set(WordsSet),
     /// Take your own words away: the program's hold again
     #[command(after_help = "Example: enamelwright words clear care-title --language en")]

@@ -63,12 +63,8 @@ fn list(session: &mut Session<'_>, task: &WordsList) -> Result<(), Failure> {
     if found.is_empty() {
         return session.say(&format!("No phrase in {} answers", spoken.name()));
     }
-    let mut table = Table::new(&[
-        ("Phrase", Align::Left),
-        ("For", Align::Left),
-        ("Words", Align::Left),
-        ("Yours", Align::Left),
-    ]);
+    let mut table =
+        Table::new(&[("Phrase", Align::Left), ("For", Align::Left), ("Words", Align::Left), ("Yours", Align::Left)]);
     let mut replaced = 0_usize;
     for (phrase, program, own) in &found {
         replaced += usize::from(own.is_some());

@@ -106,24 +106,20 @@ fn kept_span(span: Span, side: Side, by: Decimal, most: Decimal) -> Span {
 
 /// A thing that was dragged, put onto the lines that are within reach, with the lines it stands on now. A reach of nought
 /// leaves it where it is.
-pub fn kept(
-    paper: &PaperDesign,
-    thing: usize,
-    moved: &Pinned,
-    grip: Grip,
-    reach_mm: Decimal,
-) -> (Pinned, Vec<Guide>) {
+pub fn kept(paper: &PaperDesign, thing: usize, moved: &Pinned, grip: Grip, reach_mm: Decimal) -> (Pinned, Vec<Guide>) {
     let mut kept = moved.clone();
     if reach_mm <= Decimal::ZERO {
         return (kept, Vec::new());
     }
     let whole = grip == Grip::WHOLE;
     let (upright, level) = (lines(paper, thing, true), lines(paper, thing, false));
-    let put = |lines: &[Line], span: Span, side: Side, most: Decimal| {
-        match nearest(lines, &followers(span, side, whole), reach_mm) {
-            Some(by) => kept_span(span, side, by, most),
-            None => span,
-        }
+    let put = |lines: &[Line], span: Span, side: Side, most: Decimal| match nearest(
+        lines,
+        &followers(span, side, whole),
+        reach_mm,
+    ) {
+        Some(by) => kept_span(span, side, by, most),
+        None => span,
     };
     let x = put(&upright, across(moved), grip.across, paper.width_mm);
     let y = put(&level, down(moved), grip.down, paper.height_mm);

@@ -6,11 +6,11 @@ use super::language::{Purpose, Speech, filled_into};
 use super::page::{Document, Item, Rect};
 use super::pinned::{Facts, ItemFacts, Panel, Pictures, Speaks, Spoken, StudioWords, lay_out, ready};
 use super::shaper::Shaper;
+use super::sheets;
 use super::symbol::Symbology;
 use super::tags::{self, TagJob, TagModel};
 use super::warning::{PaperProblem, Warning, WarningKind};
 use super::words::CareFacts;
-use super::sheets;
 use crate::measure::{Decimal, Money, Preferences, display};
 use crate::studio::{
     Across, Down, EnamelKind, Fusing, Ink, Metal, Outline, PaperDesign, PaperKind, Pinned, TextSet, Thickness, Turn,
@@ -124,12 +124,7 @@ fn value(name: &str, phrase: &str, speech: Speech<'_>, of: &SampleOf) -> String 
 ///
 /// # Errors
 /// Where the paper cannot be made: her words are too long for a care card with all its cautions.
-pub fn sample(
-    phrase: &str,
-    speech: Speech<'_>,
-    of: &SampleOf,
-    shaper: &mut Shaper,
-) -> Result<Sample, PaperProblem> {
+pub fn sample(phrase: &str, speech: Speech<'_>, of: &SampleOf, shaper: &mut Shaper) -> Result<Sample, PaperProblem> {
     match Purpose::of(phrase) {
         Purpose::Care => card(phrase, CardStyle::Flat, speech, of, shaper),
         Purpose::Cautions if phrase.starts_with("caution-") => card(phrase, CardStyle::Flat, speech, of, shaper),

@@ -12,7 +12,7 @@ use enamelwright::paper::fonts;
 use enamelwright::studio::{Fold, Follows, Language, PaperDesign, PaperKind, Pinned, SymbolKind, SymbolOf, Turn, What};
 use enamelwright::window::machine::Machine;
 use enamelwright::window::screen::pinning::{Asked, Field, Folding, Hold, Message, State};
-use enamelwright::window::screen::{Action, Destination, Notice, Room};
+use enamelwright::window::screen::{Action, Destination, Notice, Room, way_out};
 use enamelwright::window::theme::{self, DARK, LIGHT};
 use enamelwright::window::{Answer, Command, Request, Shared};
 use hayro_syntax::Pdf;
@@ -206,13 +206,7 @@ impl Bench {
         self.drag_with(thing, [across, down], [right, below], Modifiers::ALT);
     }
 
-    fn drag_with(
-        &mut self,
-        thing: usize,
-        [across, down]: [f32; 2],
-        [right, below]: [f32; 2],
-        modifiers: Modifiers,
-    ) {
+    fn drag_with(&mut self, thing: usize, [across, down]: [f32; 2], [right, below]: [f32; 2], modifiers: Modifiers) {
         self.by(|page| {
             let _ = page.simulate([Event::Keyboard(iced::keyboard::Event::ModifiersChanged(modifiers))]);
             let place = page.find(id(format!("pin-{thing}"))).unwrap().bounds();
@@ -434,7 +428,8 @@ fn a_phrase_is_pinned_and_said_in_the_language_of_the_paper() {
     assert_eq!(bench.shared.snapshot.paper_designs.len(), 1, "{:?}", bench.notices);
     bench.send(Message::Print);
     let path = bench.path("urkunde.pdf");
-    bench.print_to(&path);
+    bench.send(Message::Out(way_out::Message::Path(path.display().to_string())));
+    bench.send(Message::Out(way_out::Message::Save));
     let pages = crate::pdf_reader::read(&std::fs::read(&path).unwrap());
     let said: Vec<&str> = pages[0].texts.iter().map(|(text, _)| text.as_str()).collect();
     for words in ["Vielen Dank", "Unterschrift"] {
@@ -467,7 +462,11 @@ fn an_item_of_stock_is_shown_on_its_labels() {
         fusing: None,
         firing_c: None,
     };
-    for made in [item("Amber", enamel.clone()), item("Poppy", enamel), item("Borax", enamelwright::studio::ItemDetails::Consumable)] {
+    for made in [
+        item("Amber", enamel.clone()),
+        item("Poppy", enamel),
+        item("Borax", enamelwright::studio::ItemDetails::Consumable),
+    ] {
         let save = actions::Action::SaveItem { id: None, item: made };
         let _ = perform(&mut bench.book, save, Order { key: ActionKey::fresh(), at: now() }).unwrap();
     }
@@ -670,7 +669,7 @@ fn it_is_printed_one_a_page_to_a_pdf_that_an_independent_reader_reads() {
     bench.click("›");
     assert!(bench.sees("page 2 of 3"));
     let path = bench.path("mine.pdf");
-    bench.send(Message::Path(path.display().to_string()));
+    bench.send(Message::Out(way_out::Message::Path(path.display().to_string())));
     bench.click("Save as PDF");
     assert!(
         matches!(bench.notices.last(), Some(Notice::Done(words)) if words.contains("3 price tags on 3 pages")),
@@ -713,7 +712,7 @@ fn a_sheet_goes_on_at_its_next_free_label() {
     bench.send(Message::Start("3".to_owned()));
     bench.send(Message::Copies("4".to_owned()));
     assert!(bench.sees("4 price tags on 1 page"));
-    bench.send(Message::Path(bench.path("sheet.pdf").display().to_string()));
+    bench.send(Message::Out(way_out::Message::Path(bench.path("sheet.pdf").display().to_string())));
     bench.click("Save as PDF");
     assert_eq!(bench.shared.snapshot.begun_sheets.get(&sheet_id), Some(&7));
     bench.send(Message::ToPaper);
@@ -831,8 +830,8 @@ fn a_paper_speaks_the_language_it_is_written_in() {
     bench.send(Message::First("German".to_owned()));
     bench.send(Message::Print);
     let path = bench.path("deutsch.pdf");
-    bench.send(Message::Path(path.display().to_string()));
-    bench.send(Message::SavePdf);
+    bench.send(Message::Out(way_out::Message::Path(path.display().to_string())));
+    bench.send(Message::Out(way_out::Message::Save));
     let pages = crate::pdf_reader::read(&std::fs::read(&path).unwrap());
     let said: String = pages[0].texts.iter().map(|(text, _)| format!("{text} ")).collect();
     // “auf Kupfer”: on copper, from any German dictionary.

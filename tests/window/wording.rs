@@ -52,8 +52,7 @@ impl Bench {
             size: Size::new(1280.0, 800.0),
         };
         let room = State::new(&shared);
-        let mut bench =
-            Self { _folder: folder, book, shared, room, notices: Vec::new(), opened: Vec::new() };
+        let mut bench = Self { _folder: folder, book, shared, room, notices: Vec::new(), opened: Vec::new() };
         bench.send(Message::Language("German · Deutsch".to_owned()));
         bench
     }

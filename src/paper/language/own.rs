@@ -139,8 +139,7 @@ pub fn accept(language: Language, phrase: &str, words: &str) -> Result<Option<St
         let accepted = wanted.into_iter().map(str::to_owned).collect();
         return Err(WordsProblem::Unknown { found: (*odd).to_owned(), accepted });
     }
-    let missing: Vec<String> =
-        wanted.into_iter().filter(|name| !found.contains(name)).map(str::to_owned).collect();
+    let missing: Vec<String> = wanted.into_iter().filter(|name| !found.contains(name)).map(str::to_owned).collect();
     if missing.is_empty() { Ok(Some(tidy.to_owned())) } else { Err(WordsProblem::Missing(missing)) }
 }
 

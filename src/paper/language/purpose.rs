@@ -89,17 +89,14 @@ impl Purpose {
 
     /// What a phrase is for, by its name. What is not known to be for one paper is taken to be shared by several.
     pub fn of(phrase: &str) -> Self {
-        const JARS: [&str; 9] = [
-            "enamel-", "fusing-", "mesh", "fires-at", "lot-of", "tare-of", "net-of", "contains-lead", "kind-",
-        ];
-        const SELLING: [&str; 8] = [
-            "price-list", "valid-from", "order-", "deliver-by", "invoice", "due-", "prices-with", "thanks",
-        ];
+        const JARS: [&str; 9] =
+            ["enamel-", "fusing-", "mesh", "fires-at", "lot-of", "tare-of", "net-of", "contains-lead", "kind-"];
+        const SELLING: [&str; 8] =
+            ["price-list", "valid-from", "order-", "deliver-by", "invoice", "due-", "prices-with", "thanks"];
         const CONSIGNMENT: [&str; 5] = ["consignment-", "commission-", "return-", "received-", "signature-"];
         const TAGS: [&str; 5] = ["per-", "set-of", "earrings", "ear-wires", "made-by"];
-        const SIGNS: [&str; 7] = [
-            "certificate", "piece-number", "finished-on", "place-and-date", "sign-", "one-of-a-kind", "by-hand",
-        ];
+        const SIGNS: [&str; 7] =
+            ["certificate", "piece-number", "finished-on", "place-and-date", "sign-", "one-of-a-kind", "by-hand"];
         let begins = |any: &[&str]| any.iter().any(|start| phrase.starts_with(start));
         match phrase {
             "list-comma" => Self::Marks,
@@ -168,9 +165,6 @@ mod tests {
             assert_eq!(Purpose::of(phrase), purpose, "{phrase}");
         }
         let legal: Vec<&str> = phrases().filter(|phrase| is_legal(phrase)).collect();
-        assert_eq!(
-            legal,
-            ["caution-lead", "caution-children", "contains-lead", "lead-at-work", "consignment-terms"]
-        );
+        assert_eq!(legal, ["caution-lead", "caution-children", "contains-lead", "lead-at-work", "consignment-terms"]);
     }
 }

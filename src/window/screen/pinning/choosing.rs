@@ -4,9 +4,7 @@ use super::draft::Draft;
 use super::message::{Folding, Hold, InkChoice};
 use crate::measure::Decimal;
 use crate::paper::arrange::{self, Edge};
-use crate::studio::{
-    Across, Down, Fold, Hole, Ink, Language, Pinned, SymbolKind, SymbolOf, Weight, What,
-};
+use crate::studio::{Across, Down, Fold, Hole, Ink, Language, Pinned, SymbolKind, SymbolOf, Weight, What};
 
 impl Draft {
     /// Changes the selected thing by a choice.

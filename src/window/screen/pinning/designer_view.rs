@@ -86,7 +86,9 @@ fn head<'a>(draft: &'a Draft, shared: &'a Shared) -> Element<'a, Message> {
         let name = widget::fitted(draft.paper.name.as_str()).strong();
         let kind = widget::small(format!("{} · {state}", draft.paper.kind.words()));
         let above = row![link("‹ Papers").on_press(Message::ToShelf), column![name, kind].width(Length::Fill)];
-        return column![above.spacing(space::ONE).align_y(Alignment::Center), buttons.wrap()].spacing(space::ONE).into();
+        return column![above.spacing(space::ONE).align_y(Alignment::Center), buttons.wrap()]
+            .spacing(space::ONE)
+            .into();
     }
     let name = widget::fitted(draft.paper.name.as_str()).strong();
     row![

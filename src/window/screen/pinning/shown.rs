@@ -48,10 +48,8 @@ impl State {
 
     /// Shows the first of what is of an item, in the jars or drawers it stands in.
     pub(super) fn show_item(&mut self, item: ItemId, shared: &Shared) {
-        let enamel = shared
-            .snapshot
-            .item(item)
-            .is_some_and(|row| matches!(row.item.details, ItemDetails::Enamel { .. }));
+        let enamel =
+            shared.snapshot.item(item).is_some_and(|row| matches!(row.item.details, ItemDetails::Enamel { .. }));
         self.enter_kind(if enamel { PaperKind::Jar } else { PaperKind::Drawer }, shared);
         if let Some(place) = self.subjects.iter().position(|subject| subject.item == Some(item)) {
             self.shown = place;

@@ -10,15 +10,15 @@ use super::speech::Voice;
 use super::subjects::{self, Channels, Subject};
 use crate::actions::PaperStore;
 use crate::book::{Numbered, Snapshot, StockRow};
-use crate::paper::arrange;
 use crate::paper::language::OwnWords;
 use crate::paper::pinned::Facts;
+use crate::paper::{Unwatched, arrange};
 use crate::studio::{
     BatchRecord, BookDesign, BookJar, BookPaperDesign, ChannelId, DesignId, LabelSheet, Language, PaperDesign,
     PaperKind, PictureId, PriceList, Printer, PrinterId, Settings, SheetId, StudioRates, What,
 };
+use crate::window::Shared;
 use crate::window::screen::Action;
-use crate::window::{Shared, work};
 use iced::widget::combo_box;
 use std::collections::{BTreeMap, VecDeque};
 use std::sync::Arc;
@@ -42,6 +42,7 @@ pub(super) struct Seen {
     numbers: Arc<BTreeMap<Numbered, String>>,
     pictures: Arc<Vec<(PictureId, String)>>,
     printers: Arc<Vec<(PrinterId, Printer)>>,
+    begun: Arc<BTreeMap<SheetId, u32>>,
 }
 
 impl Seen {
@@ -60,6 +61,7 @@ impl Seen {
             numbers: Arc::clone(&snapshot.trade_numbers),
             pictures: Arc::clone(&snapshot.pictures),
             printers: Arc::clone(&snapshot.printers),
+            begun: Arc::clone(&snapshot.begun_sheets),
         }
     }
 
@@ -82,6 +84,7 @@ impl Seen {
             && Arc::ptr_eq(&self.own_words, &snapshot.own_words)
             && Arc::ptr_eq(&self.pictures, &snapshot.pictures)
             && Arc::ptr_eq(&self.printers, &snapshot.printers)
+            && Arc::ptr_eq(&self.begun, &snapshot.begun_sheets)
     }
 }
 
@@ -199,6 +202,12 @@ impl State {
 
     pub(super) fn take_subjects(&mut self, shared: &Shared) {
         let before = self.subjects.get(self.shown).map(|subject| subject.words.clone());
+        let ticked: Vec<String> = self
+            .printing
+            .iter()
+            .flat_map(Printing::ticked)
+            .filter_map(|place| self.subjects.get(place).map(|subject| subject.words.clone()))
+            .collect();
         let channel = self.channel.clone();
         let (made, channels) =
             subjects::subjects(&shared.snapshot, &self.store, self.kind, channel.as_ref(), shared.today);
@@ -207,9 +216,16 @@ impl State {
             self.channel_names = combo_box::State::new(channels.iter().map(|(_, words)| words.clone()).collect());
             self.channels = channels;
         }
-        self.shown = before
-            .and_then(|words| self.subjects.iter().position(|subject| subject.words == words))
-            .unwrap_or_default();
+        let place_of = |words: &String| self.subjects.iter().position(|subject| subject.words == *words);
+        self.shown = before.as_ref().and_then(place_of).unwrap_or_default();
+        // What is printed stays what it was, wherever it stands in the list now.
+        let places: Vec<usize> = ticked.iter().filter_map(place_of).collect();
+        if let Some(printing) = &mut self.printing {
+            printing.all(false, 0);
+            for place in places {
+                printing.toggle(place);
+            }
+        }
         let mut names: Vec<String> = self.subjects.iter().map(|subject| subject.words.clone()).collect();
         names.dedup();
         self.subject_names = combo_box::State::new(names);
@@ -265,7 +281,7 @@ impl State {
         let voice = Self::voice(shared);
         let Some(draft) = &mut self.draft else { return Action::None };
         if let Some(subject) = &subject {
-            let dots = self.printing.as_ref().and_then(|printing| dots_of(&shared.snapshot, &printing.dots));
+            let dots = self.printing.as_ref().and_then(Printing::dots_per_inch);
             draft.laid = laid::lay(&draft.paper, &subject.facts, &voice, dots, &mut self.tools);
         }
         let paper = draft.paper.clone();
@@ -303,7 +319,7 @@ impl State {
             printing.problem = Some("The pictures are being fetched from the book.".to_owned());
             return asked;
         }
-        let job = match printing.job(&paper, &subjects, &shared.snapshot, &shared.preferences) {
+        let job = match printing.job(&paper, &subjects, &shared.preferences) {
             Ok(job) => job,
             Err(problem) => {
                 printing.run = None;
@@ -312,13 +328,11 @@ impl State {
             }
         };
         if printing::is_long(&job) {
-            let turn = printing.turns;
-            printing.laying = Some(turn);
             let pictures = self.tools.gallery.pictures.clone();
-            let laying = work::apart(move || printing::lay(&job, &pictures, &voice, &mut crate::paper::Shaper::new()));
-            return Action::Many(vec![asked, Action::Run(laying.map(move |done| Message::Laid(turn, done)))]);
+            let laying = printing.lay_apart(job, pictures, voice);
+            return Action::Many(vec![asked, Action::Run(laying)]);
         }
-        match printing::lay(&job, &self.tools.gallery.pictures, &voice, &mut self.tools.shaper) {
+        match printing::lay(&job, &self.tools.gallery.pictures, &voice, &mut self.tools.shaper, &mut Unwatched) {
             Ok(document) => printing.show(document, printing::count(&job), &mut self.tools),
             Err(problem) => {
                 printing.run = None;
@@ -348,17 +362,17 @@ impl State {
         Action::None
     }
 
-    /// The file a PDF is proposed to be saved as: beside the book, named after the paper.
+    /// The file a paper is proposed to be saved as: beside the book, named after the paper.
     pub(super) fn proposed(shared: &Shared, name: &str, extension: &str) -> String {
+        shared.path.with_file_name(Self::file_name(name, extension)).display().to_string()
+    }
+
+    /// A file named after a paper.
+    pub(super) fn file_name(name: &str, extension: &str) -> String {
         let plain: String =
             name.to_lowercase().chars().map(|letter| if letter.is_alphanumeric() { letter } else { '-' }).collect();
         let plain = plain.trim_matches('-');
         let plain = if plain.is_empty() { "paper" } else { plain };
-        shared.path.with_file_name(format!("{plain}.{extension}")).display().to_string()
+        format!("{plain}.{extension}")
     }
-}
-
-/// A printer's dots per inch.
-fn dots_of(snapshot: &Snapshot, name: &str) -> Option<u32> {
-    snapshot.printers.iter().find(|(_, printer)| printer.name == name).map(|(_, printer)| printer.dots_per_inch)
 }

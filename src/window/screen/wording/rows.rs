@@ -58,7 +58,8 @@ fn row(phrase: &'static str, wanted: Wanted<'_>, find: &str, own: &OwnWords, dra
         return None;
     }
     let english = language::program_words(Language::English, phrase).unwrap_or_default();
-    let answers = find.is_empty() || [phrase, words, hers, english].iter().any(|text| text.to_lowercase().contains(find));
+    let answers =
+        find.is_empty() || [phrase, words, hers, english].iter().any(|text| text.to_lowercase().contains(find));
     answers.then(|| Row {
         phrase: Some(phrase),
         words: words.to_owned(),
@@ -90,6 +91,9 @@ mod tests {
         assert_eq!(phrases, ["care-title", "thanks"]);
         assert!(own.iter().any(|row| row.is_draft) && found("no such words", None, false).is_empty());
         assert!(found("", Some(Purpose::Metals), false).iter().all(|row| row.own.is_empty()));
-        assert_eq!(found("", None, false).iter().filter(|row| row.phrase.is_some()).count(), language::phrases().count());
+        assert_eq!(
+            found("", None, false).iter().filter(|row| row.phrase.is_some()).count(),
+            language::phrases().count()
+        );
     }
 }

@@ -93,12 +93,8 @@ impl State {
     /// Words the rows anew; what is chosen stays chosen.
     fn word(&mut self, shared: &Shared) {
         let own = &shared.snapshot.own_words;
-        let wanted = Wanted {
-            language: self.language,
-            purpose: self.purpose,
-            find: self.find.text(),
-            only_own: self.only_own,
-        };
+        let wanted =
+            Wanted { language: self.language, purpose: self.purpose, find: self.find.text(), only_own: self.only_own };
         let (rows, count) = rows::rows(wanted, own, &self.drafts);
         self.rows = rows;
         let hers = own.keys().filter(|(language, _)| *language == self.language).count();

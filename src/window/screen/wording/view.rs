@@ -10,9 +10,7 @@ use crate::window::Shared;
 use crate::window::screen::pinning::{fitting, layered};
 use crate::window::theme::{self, Chosen, size, space};
 use crate::window::widget::choice::tick;
-use crate::window::widget::{
-    self, Column, Mark, field, link, listing, panel, panel_with, pick, primary, quiet_button,
-};
+use crate::window::widget::{self, Column, Mark, field, link, listing, panel, panel_with, pick, primary, quiet_button};
 use iced::keyboard::Key;
 use iced::keyboard::key::Named;
 use iced::widget::{column, container, responsive, row, scrollable, text_editor};
@@ -31,9 +29,10 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
     .align_y(Alignment::Center);
     let list = container(list(state)).padding([space::HALF, space::ONE]).style(theme::sheet);
     if narrow {
-        let body = column![head, filters(state, narrow), list.height(320), in_hand(state, shared), sample(state, shared)]
-            .spacing(space::TWO)
-            .padding(space::TWO);
+        let body =
+            column![head, filters(state, narrow), list.height(320), in_hand(state, shared), sample(state, shared)]
+                .spacing(space::TWO)
+                .padding(space::TWO);
         return scrollable(body).height(Length::Fill).style(theme::scroll).into();
     }
     let left = column![filters(state, narrow), list.height(Length::Fill)]
@@ -71,10 +70,7 @@ fn filters(state: &State, narrow: bool) -> Element<'_, Message> {
         Message::Purpose,
     );
     let find = Element::from(
-        field("Find", state.find.text())
-            .id(FIND)
-            .placeholder("words of it, in English too")
-            .on_input(Message::Find),
+        field("Find", state.find.text()).id(FIND).placeholder("words of it, in English too").on_input(Message::Find),
     );
     let own = tick("only replaced ones", Chosen::from(state.only_own), Some(Message::OnlyOwn));
     if narrow {
@@ -148,8 +144,8 @@ fn in_hand<'a>(state: &'a State, shared: &'a Shared) -> Option<Element<'a, Messa
     let legal = language::is_legal(phrase)
         .then(|| widget::caution_line(Mark::Caution, "The law has a word in this", Some(LEGAL.to_owned())));
     let save = primary("Keep these words").on_press_maybe(state.can_save(shared).then_some(Message::Save));
-    let away = quiet_button("Take yours away")
-        .on_press_maybe((kept && !shared.read_only()).then_some(Message::TakeAway));
+    let away =
+        quiet_button("Take yours away").on_press_maybe((kept && !shared.read_only()).then_some(Message::TakeAway));
     let body = column![
         widget::body(words),
         english,
@@ -169,10 +165,8 @@ fn filled<'a>(phrase: &str) -> Option<Element<'a, Message>> {
     if names.is_empty() {
         return None;
     }
-    let each: Vec<String> = names
-        .iter()
-        .map(|name| format!("{{{name}}} is {}", language::meaning(name).unwrap_or("filled in")))
-        .collect();
+    let each: Vec<String> =
+        names.iter().map(|name| format!("{{{name}}} is {}", language::meaning(name).unwrap_or("filled in"))).collect();
     Some(widget::small(format!("Must stay: {}.", each.join(", "))).into())
 }
 
