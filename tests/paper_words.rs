@@ -4,20 +4,25 @@
 
 mod pdf_reader;
 
-use enamelwright::measure::{Currency, Decimal};
+use enamelwright::actions::{self, Action, ActionKey, Order, perform};
+use enamelwright::book::Book;
+use enamelwright::measure::{Currency, Decimal, Preferences};
 use enamelwright::paper::cards::{self, CardJob, CardStyle, CareModel, PaperSize};
-use enamelwright::paper::language::is_phrase;
+use enamelwright::paper::language::{self, is_phrase};
 use enamelwright::paper::page::{Document, Face, Item, Rect};
 use enamelwright::paper::pdf::{self, Properties};
+use enamelwright::paper::phrase_sample::{Sample, SampleOf, sample};
+use enamelwright::paper::pinned::StudioWords;
 use enamelwright::paper::preview::Outliner;
 use enamelwright::paper::tags::{self, TagJob, TagModel};
 use enamelwright::paper::words::CareFacts;
-use enamelwright::paper::{Japanese, OwnWords, PaperProblem, Shaper, Speech, Symbology, WarningKind, sheets};
-use enamelwright::studio::{Language, Metal};
+use enamelwright::paper::{Japanese, OwnWords, PaperProblem, Part, Shaper, Speech, Symbology, WarningKind, sheets};
+use enamelwright::studio::{Language, LengthUnit, Metal};
 use hayro_syntax::Pdf;
 use hayro_syntax::object::Dict;
 use pdf_reader::{ReadPage, read};
 use std::path::Path;
+use std::sync::Arc;
 
 fn shaper() -> Shaper {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/fonts/japanese");
@@ -221,6 +226,92 @@ fn her_own_words_stand_on_the_card() {
     let document = laid(model, CardStyle::Flat).unwrap();
     let page = &read(&pdf::write(&document, &properties(Language::Greek)).unwrap())[0];
     assert_eq!(page.texts.iter().filter(|(text, _)| text == "Με αγάπη").count(), 1);
+}
+
+fn sample_of() -> SampleOf {
+    SampleOf {
+        studio: Arc::new(StudioWords {
+            name: "Tidewrack Enamels".to_owned(),
+            place: "Skerry Bay".to_owned(),
+            story: String::new(),
+            care_words: String::new(),
+            length: LengthUnit::Millimetre,
+        }),
+        preferences: Preferences::metric(Currency::from_code("EUR").unwrap()),
+        name: "Lantern drop".to_owned(),
+        code: "LN-DROP".to_owned(),
+        today: chrono::NaiveDate::from_ymd_opt(2026, 3, 14).unwrap(),
+    }
+}
+
+/// All text of a sample without its spaces.
+fn said_on(sample: &Sample) -> String {
+    let texts = sample.items.iter().filter_map(|item| if let Item::Text(run) = item { Some(run.text()) } else { None });
+    texts.map(|text| squeezed(&text)).collect()
+}
+
+#[test]
+fn every_phrase_has_a_sample_in_every_language_that_says_it() {
+    let of = sample_of();
+    for language in Language::ALL {
+        let speech = Speech::plain(language);
+        let mut shaper = shaper();
+        for phrase in language::phrases() {
+            let sample = sample(phrase, speech, &of, &mut shaper).unwrap();
+            let cut: Vec<_> =
+                sample.warnings.iter().filter(|told| !matches!(told.kind, WarningKind::Cut(Part::Materials))).collect();
+            assert!(cut.is_empty(), "{phrase} in {}: {cut:?}", language.name());
+            assert!(sample.width_mm > 10.0 && sample.height_mm > 10.0 && !sample.items.is_empty(), "{phrase}");
+            // What stands before and between what is filled in is read on it.
+            let said = said_on(&sample);
+            let plain = language::program_words(language, phrase).unwrap();
+            let mut rest = plain;
+            while let Some((before, after)) = rest.split_once('{') {
+                assert!(said.contains(&squeezed(before)), "{phrase} in {}: {said}", language.name());
+                rest = after.split_once('}').unwrap().1;
+            }
+            // The long sentence of lead is the one that is shortened on a jar's label.
+            assert!(said.contains(&squeezed(rest)), "{phrase} in {}: {said}", language.name());
+        }
+    }
+}
+
+#[test]
+fn a_sample_shows_her_words_and_says_when_a_card_has_no_room_for_them() {
+    let of = sample_of();
+    let own = OwnWords::from([((Language::English, "care-worn".to_owned()), "Wear it gently.".to_owned())]);
+    let shown = sample("care-worn", Speech::new(Language::English, &own), &of, &mut shaper()).unwrap();
+    assert!(said_on(&shown).contains("Wearitgently."));
+    // 1,000 characters do not go onto a card of 90 × 55 mm beside the others: it is shortened or refused, and told.
+    let long = "gently ".repeat(140);
+    let own = OwnWords::from([((Language::English, "care-worn".to_owned()), long)]);
+    let told = sample("care-worn", Speech::new(Language::English, &own), &of, &mut shaper());
+    assert!(told.map_or(true, |sample| !sample.warnings.is_empty()));
+}
+
+#[test]
+fn the_book_keeps_only_words_a_paper_can_be_filled_with() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut book = Book::create(&folder.path().join("studio.studiobook")).unwrap();
+    let at = chrono::NaiveDate::from_ymd_opt(2026, 3, 14).unwrap().and_hms_opt(9, 26, 53).unwrap();
+    let mut save = |phrase: &str, words: Option<&str>| {
+        let action = Action::SaveWords {
+            language: Language::German,
+            phrase: phrase.to_owned(),
+            words: words.map(str::to_owned),
+        };
+        let done = perform(&mut book, action, Order { key: ActionKey::fresh(), at });
+        done.map(|_| actions::snapshot(&book).unwrap().own_words.get(&(Language::German, phrase.to_owned())).cloned())
+            .map_err(|refusal| refusal.to_string())
+    };
+    assert_eq!(save("fired-times", Some(" im Feuer: {times} ")), Ok(Some("im Feuer: {times}".to_owned())));
+    let refused = save("fired-times", Some("im Feuer")).unwrap_err();
+    assert!(refused.starts_with("Words: im Feuer was given; the words leave out {times}"), "{refused}");
+    assert!(save("no-such-phrase", Some("x")).unwrap_err().contains("no phrase"));
+    // Taken back by hand, or by typing the program's own.
+    assert_eq!(save("fired-times", None), Ok(None));
+    assert_eq!(save("care-title", Some("Pflege")), Ok(Some("Pflege".to_owned())));
+    assert_eq!(save("care-title", Some("So bleibt Ihr Stück schön")), Ok(None));
 }
 
 /// Every phrase that is asked for by name in the sources is one of the tables.

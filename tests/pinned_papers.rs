@@ -27,14 +27,14 @@ use enamelwright::paper::pdf::{self, Properties};
 use enamelwright::paper::picture::Image;
 use enamelwright::paper::pinned::ready::{self, Mood};
 use enamelwright::paper::pinned::{
-    English, Facts, ItemFacts, Panel, Pictures, Speaks, StudioWords, facts_of_design, facts_of_item, facts_of_piece,
+    Facts, ItemFacts, Panel, Pictures, Speaks, Spoken, StudioWords, facts_of_design, facts_of_item, facts_of_piece,
     lay_out,
 };
 use enamelwright::paper::placed::{self, Job};
 use enamelwright::paper::preview::Outliner;
 use enamelwright::paper::symbol::{Symbology, symbol};
 use enamelwright::paper::trade_number::{check_digit, is_ean13};
-use enamelwright::paper::{PaperProblem, Shaper, SymbolProblem, SymbolWarning, WarningKind, choose, sheets};
+use enamelwright::paper::{PaperProblem, Shaper, Speech, SymbolProblem, SymbolWarning, WarningKind, choose, sheets};
 use enamelwright::studio::{
     Across, BatchId, Design, Down, EnamelKind, Fold, Fusing, Hole, Ink, Item as StockItem, ItemDetails, ItemId, Jar,
     Language, LengthUnit, Metal, Outline, PaperDesign, PaperKind, PictureId, Piece, PieceId, Pinned, SymbolKind,
@@ -50,8 +50,12 @@ fn tenths(value: i64) -> Decimal {
     Decimal::new(value, 1)
 }
 
-fn english() -> English {
-    English { preferences: Preferences::metric(Currency::from_code("EUR").unwrap()) }
+fn english() -> Spoken<'static> {
+    spoken(Language::English)
+}
+
+fn spoken(language: Language) -> Spoken<'static> {
+    Spoken::new(Speech::plain(language), Preferences::metric(Currency::from_code("EUR").unwrap()))
 }
 
 fn studio() -> Arc<StudioWords> {
@@ -598,7 +602,7 @@ fn facts_a_paper_does_not_have_are_named_and_leave_their_place_empty() {
 fn the_facts_of_an_item_are_said_in_her_units() {
     let mut fahrenheit = Preferences::metric(Currency::from_code("EUR").unwrap());
     fahrenheit.temperature = enamelwright::measure::TemperatureUnit::Fahrenheit;
-    let speech = English { preferences: fahrenheit };
+    let speech = Spoken::new(Speech::plain(Language::English), fahrenheit);
     // 780 °C = 1436 °F, 830 °C = 1526 °F (9/5 and 32).
     assert_eq!(speech.firing_range([Decimal::from(780), Decimal::from(830)]), "1436–1526\u{a0}°F");
     assert_eq!(english().firing_range([Decimal::from(780), Decimal::from(830)]), "780–830\u{a0}°C");
@@ -889,6 +893,7 @@ fn a_paper_written_to_a_file_reads_back_equal() {
         pin(What::Picture(PictureId(7)), [1, 2, 3, 4], [60, 60], 1),
         pin(What::Picture(PictureId(9)), [1, 2, 3, 4], [60, 60], 1),
         pin(What::Words("x\ty ✶".to_owned()), [-1, 2, 3, 4], [60, 60], 7),
+        pin(What::Phrase("signature".to_owned()), [1, 2, 3, 4], [60, 60], 1),
         pin(
             What::Symbol { kind: SymbolKind::DataMatrix, of: SymbolOf::Text("A=1".to_owned()) },
             [1, 2, 3, 4],
@@ -961,6 +966,7 @@ fn what() -> impl Strategy<Value = What> {
         Just(What::Band),
         Just(What::Rule),
         Just(What::Swatch),
+        Just(What::Phrase("made-by".to_owned())),
         Just(What::Picture(PictureId(1))),
         hostile().prop_map(What::Words),
         (0..4_usize, hostile()).prop_map(|(kind, text)| What::Symbol {
@@ -1013,6 +1019,100 @@ proptest! {
     }
 }
 
+// ---------------------------------------------------------------------------------------------- languages
+
+/// The type of Japanese lies beside the sources.
+fn shaper_of(language: Language) -> Shaper {
+    if language != Language::Japanese {
+        return Shaper::new();
+    }
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/fonts/japanese");
+    let [regular, bold] =
+        ["MPLUS1p-Regular.ttf", "MPLUS1p-Bold.ttf"].map(|file| std::fs::read(folder.join(file)).unwrap());
+    Shaper::with_japanese(enamelwright::paper::Japanese::hand_over(regular, bold).unwrap())
+}
+
+/// Every text of a laid-out paper, line ends and spaces taken out.
+fn said(panel: &Panel) -> String {
+    let texts = panel.items.iter().filter_map(|item| if let Item::Text(run) = item { Some(run.text()) } else { None });
+    texts.map(|text| text.replace(char::is_whitespace, "")).collect()
+}
+
+#[test]
+fn no_ready_made_paper_has_words_of_one_language_pinned_to_it() {
+    for ready in ready::all() {
+        for pinned in &ready.design.pinned {
+            let fixed = match &pinned.what {
+                What::Words(words) => Some(words),
+                What::Symbol { of: SymbolOf::Text(text), .. } => Some(text),
+                _ => None,
+            };
+            assert_eq!(fixed, None, "{}", ready.design.name);
+        }
+    }
+}
+
+/// Without the facts, what is left of a ready-made paper are the program's words: none of them is English on a paper in
+/// another language, and all of them fit.
+#[test]
+fn ready_made_papers_speak_every_language_whole() {
+    let english_of = |design: &PaperDesign, facts: &Facts| {
+        let english = english();
+        said(&lay_out(&mut Shaper::new(), design, facts, &pictures(), &[&english], None))
+    };
+    for ready in ready::all() {
+        let facts = Facts { name: "17".to_owned(), ..facts_for(ready.design.kind) };
+        let in_english = english_of(&ready.design, &facts);
+        for language in Language::ALL {
+            let spoken = spoken(language);
+            let mut shaper = shaper_of(language);
+            let panel = lay_out(&mut shaper, &ready.design, &facts, &pictures(), &[&spoken], None);
+            let lost: Vec<String> = panel
+                .warnings
+                .iter()
+                .map(|kind| format!("{kind:?}"))
+                .filter(|told| !told.contains("Unknown"))
+                .collect();
+            assert!(lost.is_empty(), "{} in {}: {lost:?}", ready.design.name, language.name());
+            let told = said(&panel);
+            for name in ["by-hand-one-of-a-kind", "signature", "care-title", "contains-lead"] {
+                let phrase = |language| Speech::plain(language).phrase(name).replace(char::is_whitespace, "");
+                if in_english.contains(&phrase(Language::English)) {
+                    assert!(told.contains(&phrase(language)), "{}: {told}", ready.design.name);
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_phrase_is_said_in_both_languages_of_a_paper_with_its_facts() {
+    let mut design = empty(900, 300);
+    design.pinned = vec![
+        pin(What::Phrase("piece-number".to_owned()), [20, 20, 860, 60], [60, 120], 1),
+        pin(What::Phrase("made-by".to_owned()), [20, 90, 860, 60], [60, 120], 1),
+        pin(What::Phrase("lead-at-work".to_owned()), [20, 160, 860, 60], [60, 120], 1),
+        pin(What::Phrase("sign-from".to_owned()), [20, 230, 860, 60], [60, 120], 1),
+    ];
+    let (german, french) = (spoken(Language::German), spoken(Language::French));
+    let facts = piece_facts();
+    let laid = lay_out(&mut Shaper::new(), &design, &facts, &pictures(), &[&german, &french], None);
+    let texts: Vec<String> = laid
+        .things
+        .iter()
+        .map(|range| said(&Panel { items: laid.items[range.clone()].to_vec(), ..Panel::default() }))
+        .collect();
+    assert_eq!(texts[0], "StückNr.LN-DROP-0017·Piècen°LN-DROP-0017");
+    assert!(texts[1].starts_with("GefertigtvonTidewrackEnamels·Faitpar"), "{}", texts[1]);
+    // No lead, no caution about it.
+    assert_eq!(texts[2], "");
+    assert!(texts[3].starts_with("ab46,00€"), "{}", texts[3]);
+    // A fact that is not there is told, not printed.
+    let unknown = Facts { piece_number: None, ..facts };
+    let laid = lay_out(&mut Shaper::new(), &design, &unknown, &pictures(), &[&german], None);
+    assert!(laid.warnings.iter().any(|kind| matches!(kind, WarningKind::Unknown(_))), "{:?}", laid.warnings);
+}
+
 /// Writes papers to look at; run with `--ignored`.
 #[test]
 #[ignore = "writes files to look at"]
@@ -1020,11 +1120,16 @@ fn write_ready_made_papers_to_look_at() {
     let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("ready");
     std::fs::create_dir_all(&folder).unwrap();
     for ready in ready::all() {
-        let document = laid(&job(ready.design.clone(), facts_for(ready.design.kind)));
-        for warning in &document.warnings {
-            println!("{}: {warning}", ready.design.name);
+        for language in [Language::English, Language::German, Language::Polish, Language::Greek, Language::Japanese] {
+            let job = job(ready.design.clone(), facts_for(ready.design.kind));
+            let spoken = spoken(language);
+            let document = placed::layout(&job, &pictures(), &[&spoken], &mut shaper_of(language)).unwrap();
+            for warning in &document.warnings {
+                println!("{}, {}: {warning}", ready.design.name, language.name());
+            }
+            let name = ready.design.name.to_lowercase().replace(' ', "-");
+            let file = format!("{}-{name}-{}.pdf", ready.design.kind.name(), language.tag());
+            std::fs::write(folder.join(file), pdf::write(&document, &properties()).unwrap()).unwrap();
         }
-        let file = format!("{}-{}.pdf", ready.design.kind.name(), ready.design.name.to_lowercase().replace(' ', "-"));
-        std::fs::write(folder.join(file), pdf::write(&document, &properties()).unwrap()).unwrap();
     }
 }

@@ -33,6 +33,7 @@ mod lots;
 mod order;
 mod orders;
 mod outcome;
+mod paper_makings;
 mod papers;
 mod perform;
 mod period;
@@ -62,6 +63,7 @@ pub use kiln_questions::{hot_hours, kiln_days, load, load_account, load_photo, l
 pub use loads::OVERRIDE_WORDS;
 pub use order::{ActionKey, Order};
 pub use outcome::{Added, Outcome, Refusal};
+pub use paper_makings::{PaperStore, design_making, paper_example, paper_store, paper_subjects};
 pub use perform::{import, perform, redo, undo};
 pub use piece_questions::{piece_story, piece_with_number, pieces_of_lot};
 pub use plan_ask::plan_ask;

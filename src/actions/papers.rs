@@ -5,6 +5,8 @@ use super::perform::Done;
 use super::{Added, Refusal};
 use crate::book::{Change, Numbered, paper_design, printing, sheet, wording};
 use crate::measure::Decimal;
+use crate::paper::language::{self, WordsProblem};
+use crate::paper::pinned::phrase;
 use crate::studio::{
     Fold, Language, NumberedKind, NumberedPaper, PaperDesign, PaperDesignId, PictureId, Pinned, PrintedTag, Printer,
     PrinterId, SheetId, What,
@@ -64,8 +66,12 @@ fn accept_pinned(paper: &PaperDesign, pinned: &Pinned) -> Result<(), Refusal> {
     if !(1..=100).contains(&pinned.set.lines) {
         return Err(refuse("Lines", pinned.set.lines, "1 to 100 is accepted"));
     }
-    if let What::Words(words) = &pinned.what {
-        limits::text("Words", words)?;
+    match &pinned.what {
+        What::Words(words) => limits::text("Words", words)?,
+        What::Phrase(name) if !phrase::can_be_pinned(name) => {
+            return Err(refuse("Phrase", name, "a phrase of papers that stands by itself is accepted"));
+        }
+        _ => {}
     }
     Ok(())
 }
@@ -290,14 +296,12 @@ pub(super) fn save_words(
     phrase: &str,
     words: Option<&str>,
 ) -> Result<Done, Refusal> {
-    if !crate::paper::language::is_phrase(phrase) {
-        return Err(Refusal::Missing(format!("phrase {phrase}")));
-    }
-    let words = words.map(str::trim).filter(|words| !words.is_empty());
-    if let Some(words) = words {
-        limits::text("Words", words)?;
-    }
-    wording::set_words(change, language, phrase, words)?;
+    let words = match language::accept(language, phrase, words.unwrap_or_default()) {
+        Ok(words) => words,
+        Err(WordsProblem::NoPhrase(phrase)) => return Err(Refusal::Missing(format!("phrase {phrase}"))),
+        Err(problem) => return Err(refuse("Words", words.unwrap_or_default(), problem.to_string())),
+    };
+    wording::set_words(change, language, phrase, words.as_deref())?;
     let verb = if words.is_some() { "Put" } else { "Take back" };
     Ok(Done::named(format!("{verb} words of one's own for {phrase} in {}", language.name())))
 }

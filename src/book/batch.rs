@@ -10,6 +10,7 @@ use chrono::NaiveDate;
 use rusqlite::{OptionalExtension, Row, ToSql, named_params};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// What a batch's `body` holds.
 #[derive(Serialize, Deserialize)]
@@ -18,6 +19,9 @@ struct Body {
     stock: BTreeMap<MaterialId, ItemId>,
     note: String,
 }
+
+/// Design and plan of batches.
+pub(crate) type Plans = BTreeMap<BatchId, (DesignId, Arc<Design>)>;
 
 const COLUMNS: &str = "id, number, design_id, name, started, state, body";
 
@@ -228,6 +232,28 @@ pub(crate) fn finished_pieces(
         }
     }
     Ok(found)
+}
+
+/// Numbered pieces of every batch, newest first, with design and plan of each of their batches.
+pub(crate) fn finished_with_plans(reader: Reader<'_>) -> Result<(Vec<Piece>, Plans), BookError> {
+    let sql = format!("SELECT {PIECE_COLUMNS} FROM piece WHERE number IS NOT NULL ORDER BY finished DESC, id DESC");
+    let mut query = reader.connection().prepare(&sql)?;
+    let mut rows = query.query([])?;
+    let mut pieces = Vec::new();
+    while let Some(row) = rows.next()? {
+        pieces.push(piece_from_row(row)?);
+    }
+    let sql = format!(
+        "SELECT {COLUMNS} FROM batch WHERE id IN (SELECT batch_id FROM piece WHERE number IS NOT NULL) ORDER BY id"
+    );
+    let mut query = reader.connection().prepare(&sql)?;
+    let mut rows = query.query([])?;
+    let mut plans = Plans::new();
+    while let Some(row) = rows.next()? {
+        let (id, batch) = from_row(row)?;
+        let _ = plans.insert(id, (batch.design, Arc::new(batch.plan)));
+    }
+    Ok((pieces, plans))
 }
 
 /// Numbers of pieces that begin with a design's code and a hyphen.

@@ -35,6 +35,7 @@ mod lock;
 mod migration;
 pub(crate) mod movement;
 mod number;
+pub(crate) mod on_paper;
 mod opened;
 pub(crate) mod paper_design;
 mod photo;

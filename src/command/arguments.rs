@@ -7,6 +7,7 @@ use super::print_arguments::PrintTask;
 use super::printer_arguments::PrinterTask;
 use super::statement_arguments::EanTask;
 use super::stock_arguments::StockTask;
+use super::words_arguments::WordsTask;
 use crate::measure::Decimal;
 use crate::studio::DesignCode;
 use chrono::NaiveDate;
@@ -81,6 +82,9 @@ pub enum Task {
     /// Trade numbers (EAN-13) of designs and items, for makers who have some
     #[command(subcommand)]
     Ean(EanTask),
+    /// The wording of papers: its phrases in each language, and words of your own in their place
+    #[command(subcommand)]
+    Words(WordsTask),
     /// Area and mass of the blanks an SVG file draws, and their outlines for design files
     #[command(
         after_help = "No book is read. A shape inside another is a hole in it. A file whose width and height have no \

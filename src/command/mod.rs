@@ -17,12 +17,14 @@ pub mod kiln_arguments;
 pub mod order_arguments;
 pub mod outline_arguments;
 pub mod print_arguments;
+pub mod print_own_arguments;
 pub mod print_way;
 pub mod printer_arguments;
 pub mod statement_arguments;
 pub mod stock_arguments;
 pub mod stock_lot_arguments;
 pub mod table;
+pub mod words_arguments;
 
 mod batch_show;
 mod batch_step;
@@ -49,6 +51,7 @@ mod print_bench;
 mod print_count;
 mod print_fair;
 mod print_outdated;
+mod print_own;
 mod print_statement;
 mod print_statement_lines;
 mod printer;
@@ -61,6 +64,7 @@ mod stock_lots;
 mod trace;
 mod typed;
 mod words;
+mod words_own;
 
 use arguments::{Arguments, Task};
 use chrono::NaiveDateTime;
@@ -132,6 +136,7 @@ fn perform(task: Task, session: &mut Session<'_>) -> Result<(), Failure> {
         Task::Print(task) => print::print(session, task),
         Task::Printer(task) => printer::printer(session, task),
         Task::Ean(task) => ean::ean(session, task),
+        Task::Words(task) => words_own::words(session, task),
         Task::Outline(outline) => outline::outline(session, &outline),
         Task::Stencil(stencil) => outline::stencil(session, &stencil),
         Task::Backup(backup) => copies::backup(session, &backup),

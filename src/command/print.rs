@@ -7,7 +7,7 @@ use super::print_arguments::{Cards, Paper, PrintTask, Symbol, Tags};
 use super::print_way::PrintWay;
 use super::session::Session;
 use super::words::counted;
-use super::{print_bench, print_count, print_fair, print_outdated, print_statement};
+use super::{print_bench, print_count, print_fair, print_outdated, print_own, print_statement};
 use crate::book::Snapshot;
 use crate::costing::price_sheet::Tickets;
 use crate::costing::{Costing, Level, accept};
@@ -35,6 +35,7 @@ pub(super) fn print(session: &mut Session<'_>, task: PrintTask) -> Result<(), Fa
         PrintTask::Invoice(task) => print_statement::print(session, NumberedKind::Invoice, &task),
         PrintTask::Consignment(task) => print_statement::print(session, NumberedKind::Consignment, &task),
         PrintTask::Certificate(task) => print_statement::print(session, NumberedKind::Certificate, &task),
+        PrintTask::Own(task) => print_own::own(session, &task),
         PrintTask::Again(task) => print_statement::again(session, &task),
         PrintTask::Papers(form) => print_statement::papers(session, form.format),
     }
@@ -123,7 +124,7 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
 }
 
 /// Keeps in the book what was printed: of pages left out nothing was.
-fn note(
+pub(super) fn note(
     session: &mut Session<'_>,
     way: &PrintWay,
     document: &Document,
@@ -200,7 +201,7 @@ pub(super) fn write_in(
 }
 
 /// Sends a paper on that sheet (none: plain paper) its way, and says what could not be printed as asked.
-fn write_on(
+pub(super) fn write_on(
     session: &mut Session<'_>,
     snapshot: &Snapshot,
     document: &Document,
@@ -232,14 +233,14 @@ fn ticket_of(
     ticket::chosen(design, &ready, channel, accepted)
 }
 
-fn stops_of(design: &Design, costing: &Costing) -> Vec<String> {
+pub(super) fn stops_of(design: &Design, costing: &Costing) -> Vec<String> {
     let stops = costing.cautions.iter().filter(|caution| caution.level == Level::Stop);
     stops.map(|caution| format!("{}: {}", design.code, caution_line(caution))).collect()
 }
 
 /// The sheet of that name, with its row where it is one of the book; without a name the book's first, else the first of
 /// the usual ones.
-fn sheet(snapshot: &Snapshot, name: Option<&str>) -> Result<(Option<SheetId>, LabelSheet), Failure> {
+pub(super) fn sheet(snapshot: &Snapshot, name: Option<&str>) -> Result<(Option<SheetId>, LabelSheet), Failure> {
     let own = snapshot.sheets.iter().map(|(row, sheet)| (Some(*row), sheet.clone()));
     let mut known = own.chain(sheets::usual_sheets().into_iter().map(|sheet| (None, sheet)));
     let Some(name) = name else {

@@ -2,6 +2,7 @@
 
 use super::arguments::{Form, date, design_code};
 use super::bench::batch_number;
+use super::print_own_arguments::Own;
 use super::print_way::PrintWay;
 use super::statement_arguments::{Again, FairPrices, Statement};
 use crate::studio::{DesignCode, Language};
@@ -64,6 +65,14 @@ pub enum PrintTask {
     /// A certificate of one or several pieces, under the next number
     #[command(after_help = "Example: enamelwright print certificate --line LN-DROP --out certificate.pdf")]
     Certificate(Statement),
+    /// A paper of your own design or a ready-made one: tags, cards, jar and drawer labels, certificates, stall signs
+    #[command(
+        mut_arg("out", |out| out.required_unless_present("list")),
+        after_help = "Example: enamelwright print own --list\nExample: enamelwright print own \"Quiet jar label\" --all \
+                      --out jars.pdf\nExample: enamelwright print own \"My tag\" --design LN-DROP --copies 12 --sheet \
+                      \"My sheet\" --out tags.pdf"
+    )]
+    Own(Box<Own>),
     /// A paper that went out under a number, once more
     #[command(after_help = "Example: enamelwright print again invoice 7 --out invoice-7.pdf")]
     Again(Again),

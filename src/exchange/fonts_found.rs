@@ -44,12 +44,24 @@ pub fn shaper(languages: &[Language]) -> Result<Shaper, PaperProblem> {
     if let Some(at_hand) = Japanese::at_hand() {
         return Ok(Shaper::with_japanese(at_hand));
     }
+    let [regular, bold] = japanese_here()?;
+    Ok(Shaper::with_japanese(Japanese::hand_over(regular, bold)?))
+}
+
+fn japanese_here() -> Result<[Vec<u8>; 2], PaperProblem> {
     let program = std::env::current_exe().ok();
     let here = std::env::current_dir().ok();
     let folders = directories::ProjectDirs::from("", "", "enamelwright");
     let data = folders.as_ref().map(directories::ProjectDirs::data_dir);
-    let [regular, bold] = japanese(&usual_places(program.as_deref(), data, here.as_deref()))?;
-    Ok(Shaper::with_japanese(Japanese::hand_over(regular, bold)?))
+    japanese(&usual_places(program.as_deref(), data, here.as_deref()))
+}
+
+/// The bytes of the Japanese type in its regular weight, for the window to show Japanese words with.
+///
+/// # Errors
+/// When the type is not found, with where to put it.
+pub fn japanese_type() -> Result<Vec<u8>, PaperProblem> {
+    japanese_here().map(|[regular, _]| regular)
 }
 
 #[cfg(test)]

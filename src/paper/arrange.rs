@@ -1,13 +1,15 @@
 //! Arranging what is pinned to a paper: what there is to pin, and how a pinned thing is moved, sized, turned, aligned and
 //! put in front of others. Lengths are millimetres, exact.
 
+use super::language::program_words;
+use super::pinned::phrase;
 use crate::measure::{Decimal, exact};
 use crate::studio::{
-    Across, Down, Ink, PaperDesign, PaperKind, Pinned, SymbolKind, SymbolOf, TextSet, Turn, Weight, What,
+    Across, Down, Ink, Language, PaperDesign, PaperKind, Pinned, SymbolKind, SymbolOf, TextSet, Turn, Weight, What,
 };
 
 /// Least width and height a hand makes a place, mm.
-const LEAST: Decimal = Decimal::from_parts(2, 0, 0, false, 1);
+pub(super) const LEAST: Decimal = Decimal::from_parts(2, 0, 0, false, 1);
 
 /// Which edge follows the hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -186,6 +188,7 @@ pub fn offered(kind: PaperKind) -> Vec<What> {
         ],
         PaperKind::Drawer => vec![What::Gauge, What::Size, What::Lot, What::LeadMark, What::Shelf],
     });
+    what.extend(phrase::offered(kind).map(|name| What::Phrase(name.to_owned())));
     what.extend([
         What::Symbol { kind: SymbolKind::Qr, of: SymbolOf::Code },
         What::Band,
@@ -206,6 +209,7 @@ pub const fn name(what: &What) -> &'static str {
         What::Ticket => "Ticket",
         What::Materials => "Materials",
         What::Words(_) => "Words of yours",
+        What::Phrase(_) => "Phrase",
         What::Care => "Care",
         What::Cautions => "Cautions",
         What::Story => "Maker’s story",
@@ -229,6 +233,17 @@ pub const fn name(what: &What) -> &'static str {
         What::Shelf => "Shelf",
         What::Firings => "Firings",
         What::Date => "Date",
+    }
+}
+
+/// What a pinned thing is called in a list, where things of a sort are told apart: a phrase by its English words.
+pub fn listed(what: &What) -> String {
+    match what {
+        What::Phrase(name) => {
+            let words = program_words(Language::English, name).unwrap_or(name);
+            format!("Phrase: {}", words.replace(['{', '}'], ""))
+        }
+        other => name(other).to_owned(),
     }
 }
 
@@ -292,6 +307,27 @@ pub fn lifted(paper: &mut PaperDesign, thing: usize, to_front: bool) -> Option<u
     Some(other)
 }
 
+/// Draws a thing in front of all others, or behind them; where it stands now, none where nothing moved.
+pub fn lifted_whole(paper: &mut PaperDesign, thing: usize, to_front: bool) -> Option<usize> {
+    let end = if to_front { paper.pinned.len().checked_sub(1)? } else { 0 };
+    if thing >= paper.pinned.len() || thing == end {
+        return None;
+    }
+    let pinned = paper.pinned.remove(thing);
+    paper.pinned.insert(end, pinned);
+    Some(end)
+}
+
+/// A copy of a thing a little to the right and below it, kept on the paper.
+pub fn doubled(paper: &PaperDesign, pinned: &Pinned) -> Pinned {
+    let beside = dragged(paper, pinned, Grip::WHOLE, [Decimal::TWO, Decimal::TWO]);
+    if beside != *pinned {
+        return beside;
+    }
+    // In the corner at the right and bottom: to the other side, so that it is seen.
+    dragged(paper, pinned, Grip::WHOLE, [-Decimal::TWO, -Decimal::TWO])
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::pinned::ready;
@@ -351,6 +387,12 @@ mod tests {
         assert_eq!(lifted(&mut paper, last, true), None);
         assert_eq!(lifted(&mut paper, 0, true), Some(1));
         assert_eq!(paper.pinned[1].what, first);
+        assert_eq!(lifted_whole(&mut paper, 1, true), Some(last));
+        assert_eq!((paper.pinned[last].what.clone(), lifted_whole(&mut paper, last, true)), (first.clone(), None));
+        assert_eq!(lifted_whole(&mut paper, last, false), Some(0));
+        assert_eq!(paper.pinned[0].what, first);
+        let copy = doubled(&paper, &thing);
+        assert_eq!((copy.x_mm, copy.y_mm), (thing.x_mm + mm("2"), thing.y_mm + mm("2")));
     }
 
     #[test]

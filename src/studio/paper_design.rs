@@ -235,6 +235,8 @@ pub enum What {
     Materials,
     /// Her own words.
     Words(String),
+    /// A phrase of papers by its name, said in the paper's languages.
+    Phrase(String),
     /// How to look after it.
     Care,
     /// The cautions: lead, children.

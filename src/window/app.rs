@@ -426,7 +426,14 @@ impl App {
                 let Stage::Studio(studio) = &mut self.stage else { return Task::none() };
                 if studio.revert() { Task::none() } else { self.ask(None, Request::Undo) }
             }
-            Command::Redo => self.ask(None, Request::Redo),
+            Command::Redo => {
+                if let Stage::Studio(studio) = &mut self.stage
+                    && studio.again()
+                {
+                    return Task::none();
+                }
+                self.ask(None, Request::Redo)
+            }
             Command::New | Command::Accept | Command::Back => {
                 let Stage::Studio(studio) = &mut self.stage else { return Task::none() };
                 let wish = studio.command(command);
@@ -537,6 +544,7 @@ fn notice_of(answer: &Answer) -> Option<(Notice, toast::Undo)> {
             Some((Notice::Done(format!("Backup made: {}", path.display())), toast::Undo::None))
         }
         Answer::StockValue(Err(error))
+        | Answer::PaperStore(Err(error))
         | Answer::Checked(Err(error))
         | Answer::BackedUp(Err(error))
         | Answer::Backups(Err(error)) => Some((Notice::Trouble(error.to_string()), toast::Undo::None)),

@@ -3,7 +3,7 @@
 
 use crate::actions::{
     self, ActionKey, BenchUse, CheckReport, Counted, KilnDayAccount, LoadAccount, NeededItem, Order, Outcome,
-    PieceOfLot, PieceStory, PlanQuestion, Reading, Refusal, StockValue,
+    PaperStore, PieceOfLot, PieceStory, PlanQuestion, Reading, Refusal, StockValue,
 };
 use crate::book::backup::{self, BackupFile};
 use crate::book::{Access, Book, BookError, Snapshot};
@@ -46,6 +46,8 @@ pub enum Request {
     Photo(DesignId),
     /// A stored picture.
     Picture(PictureId),
+    /// Finished pieces and lots, as papers name them.
+    PaperStore,
     /// What the stock was worth on a day.
     StockValue {
         /// The day.
@@ -217,6 +219,8 @@ pub enum Answer {
     Photo(DesignId, Result<Option<Vec<u8>>, BookError>),
     /// A stored picture, PNG bytes.
     Picture(PictureId, Result<Option<Vec<u8>>, BookError>),
+    /// Finished pieces and lots, as papers name them.
+    PaperStore(Result<PaperStore, BookError>),
     /// What the stock was worth.
     StockValue(Result<StockValue, BookError>),
     /// What the check found.
@@ -471,6 +475,7 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
         Request::Movements(item) => Answer::Movements(item, actions::movements(book, item)),
         Request::Photo(design) => Answer::Photo(design, actions::photo(book, design)),
         Request::Picture(picture) => Answer::Picture(picture, actions::picture(book, picture)),
+        Request::PaperStore => Answer::PaperStore(actions::paper_store(book)),
         Request::StockValue { on, method } => Answer::StockValue(actions::stock_value(book, on, method)),
         Request::Check => Answer::Checked(actions::check(book)),
         Request::Backup => Answer::BackedUp(book.backup(None, at)),

@@ -361,6 +361,11 @@ impl Studio {
         with_room!(self, self.room, |room, wrap| room.revert(&self.shared))
     }
 
+    /// The room on screen does again what it took back last.
+    pub(super) fn again(&mut self) -> bool {
+        with_room!(self, self.room, |room, wrap| room.again(&self.shared))
+    }
+
     /// Opens a page.
     pub(super) fn open(&mut self, destination: &Destination) -> Wish {
         self.room = room_of(destination);
@@ -409,7 +414,7 @@ fn room_of(destination: &Destination) -> RoomName {
         Destination::KilnPlan => RoomName::KilnPlan,
         Destination::Kilns => RoomName::Kilns,
         Destination::Tiles | Destination::TileOf(_) => RoomName::Tiles,
-        Destination::PaperDesigns | Destination::PaperDesign(_) => RoomName::PaperDesigns,
+        Destination::PaperDesigns | Destination::PaperDesign(_) | Destination::LabelOf(_) => RoomName::PaperDesigns,
         Destination::ShopPapers => RoomName::ShopPapers,
         Destination::Wording => RoomName::Wording,
         Destination::Printers => RoomName::Printers,

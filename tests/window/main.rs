@@ -25,6 +25,7 @@ mod shell;
 mod stock;
 mod tiles;
 mod weighing;
+mod wording;
 
 /// A quarter past nine on a day in October.
 pub(crate) fn fixed_clock() -> enamelwright::window::clock::Clock {

@@ -138,6 +138,10 @@ impl Bench {
                 let png = actions::photo(&self.book, id);
                 self.answered(Answer::Photo(id, png));
             }
+            Action::Ask(Request::PaperStore) => {
+                let store = actions::paper_store(&self.book);
+                self.answered(Answer::PaperStore(store));
+            }
             Action::Notify(notice) => self.notices.push(notice),
             Action::Open(destination) => self.opened.push(destination),
             Action::Many(actions) => actions.into_iter().for_each(|action| self.carry_out(action)),
@@ -196,9 +200,15 @@ impl Bench {
         });
     }
 
-    /// Drags from a point of a pinned thing (0 to 1 across and down) by so many pixels.
+    /// Drags from a point of a pinned thing (0 to 1 across and down) by so many pixels, with Alt held: it stands where the
+    /// hand lets it go.
     fn drag(&mut self, thing: usize, [across, down]: [f32; 2], [right, below]: [f32; 2]) {
+        self.drag_with(thing, [across, down], [right, below], Modifiers::ALT);
+    }
+
+    fn drag_with(&mut self, thing: usize, [across, down]: [f32; 2], [right, below]: [f32; 2], modifiers: Modifiers) {
         self.by(|page| {
+            let _ = page.simulate([Event::Keyboard(iced::keyboard::Event::ModifiersChanged(modifiers))]);
             let place = page.find(id(format!("pin-{thing}"))).unwrap().bounds();
             let from = Point::new(place.x + place.width * across, place.y + place.height * down);
             let to = Point::new(from.x + right, from.y + below);
@@ -297,6 +307,179 @@ fn a_thing_is_dragged_and_sized_with_the_pointer() {
     assert!(bench.room.revert(&bench.shared));
     assert_eq!(bench.thing(name).x_mm, mm("10"));
     assert!(!bench.room.revert(&bench.shared), "then the root may undo the last action");
+}
+
+/// 9.7 mm from the left is 0.3 mm from the other texts' edge, and the pointer keeps to it within 6 pixels (0.4 mm at 14
+/// pixels to the millimetre).
+#[test]
+fn a_dragged_thing_keeps_to_lines_that_are_shown_until_it_is_let_go() {
+    let mut bench = Bench::begun();
+    let name = bench.place_of(&What::Name);
+    let scale = bench.scale(name, 24.0);
+    assert!(scale > 13.0, "{scale}");
+    bench.drag(name, [0.5, 0.5], [3.7 * scale, 0.0]);
+    assert_eq!(bench.thing(name).x_mm, mm("13.7"));
+    bench.drag_with(name, [0.5, 0.5], [-3.4 * scale, 0.0], Modifiers::empty());
+    assert_eq!(bench.thing(name).x_mm, mm("10"), "to the left edge of the ticket");
+    // One step, like any other drag; what was taken back is done again.
+    assert!(bench.room.revert(&bench.shared));
+    assert_eq!(bench.thing(name).x_mm, mm("13.7"));
+    assert!(bench.room.again(&bench.shared));
+    assert_eq!(bench.thing(name).x_mm, mm("10"));
+    assert!(!bench.room.again(&bench.shared), "then the root may redo the action undone last");
+}
+
+#[test]
+fn what_was_taken_back_is_done_again_until_something_else_is_done() {
+    let mut bench = Bench::begun();
+    let name = bench.place_of(&What::Name);
+    bench.send(Message::Turn(name));
+    bench.click("Take back");
+    assert_eq!(bench.thing(name).turn, Turn::None);
+    bench.click("Again");
+    assert_eq!(bench.thing(name).turn, Turn::Quarter);
+    bench.send(Message::TakeBack);
+    bench.send(Message::Remove(name));
+    bench.send(Message::Again);
+    assert!(bench.paper().pinned.iter().all(|thing| thing.what != What::Name), "the other way is gone");
+    // Typing after it is a step of its own.
+    bench.send(Message::TakeBack);
+    bench.send(Message::Select(Some(name)));
+    bench.send(Message::Typed(Field::Left, "12".to_owned()));
+    bench.send(Message::TakeBack);
+    bench.send(Message::Again);
+    bench.send(Message::Typed(Field::Left, "13".to_owned()));
+    bench.send(Message::TakeBack);
+    assert_eq!(bench.thing(name).x_mm, mm("12"));
+}
+
+#[test]
+fn a_thing_is_doubled_and_brought_all_the_way_by_keys() {
+    let mut bench = Bench::begun();
+    let (name, count) = (bench.place_of(&What::Name), bench.paper().pinned.len());
+    let key = |letter: &str| {
+        let key = Key::Character(letter.into());
+        Event::Keyboard(iced::keyboard::Event::KeyPressed {
+            key: key.clone(),
+            modified_key: key,
+            physical_key: iced::keyboard::key::Physical::Unidentified(iced::keyboard::key::NativeCode::Unidentified),
+            location: iced::keyboard::Location::Standard,
+            modifiers: Modifiers::COMMAND,
+            text: None,
+            repeat: false,
+        })
+    };
+    bench.by(|page| {
+        let _ = page.click(id(format!("pin-{name}"))).unwrap();
+        let _ = page.simulate([key("d")]);
+    });
+    assert_eq!((bench.paper().pinned.len(), bench.room.selected()), (count + 1, Some(name + 1)));
+    let copy = bench.thing(name + 1);
+    assert_eq!((copy.what.clone(), copy.x_mm, copy.y_mm), (What::Name, mm("12"), mm("5.6")));
+    bench.key_on(name, Named::PageUp, Modifiers::COMMAND);
+    assert_eq!(bench.room.selected(), Some(count));
+    bench.key_on(count, Named::PageDown, Modifiers::COMMAND);
+    assert_eq!((bench.room.selected(), bench.thing(0).what.clone()), (Some(0), What::Name));
+}
+
+#[test]
+fn what_did_not_fit_is_listed_under_the_paper() {
+    let mut bench = Bench::begun();
+    assert!(!reads(&bench, "to look at"));
+    let name = bench.place_of(&What::Name);
+    bench.send(Message::Select(Some(name)));
+    bench.send(Message::Typed(Field::Width, "3".to_owned()));
+    assert!(reads(&bench, "1 thing to look at") && reads(&bench, "too long for the space"));
+    bench.send(Message::Select(None));
+    bench.click("Name");
+    assert_eq!(bench.room.selected(), Some(name));
+}
+
+#[test]
+fn the_ticket_shown_is_that_of_the_channel_chosen() {
+    let mut bench = Bench::new();
+    let mut studio = (*bench.shared.snapshot.rates).clone();
+    assert!(studio.channels.len() > 1 || studio.channels.is_empty());
+    studio.channels.clear();
+    bench.send(Message::Begin(0));
+    // The design has channels of its own: retail first, then each by name.
+    let design = &bench.shared.snapshot.designs[0].design;
+    let names: Vec<String> = design.channels.iter().map(|channel| channel.name.clone()).collect();
+    assert!(!names.is_empty());
+    for name in names {
+        bench.send(Message::Channel(name.clone()));
+        assert!(bench.sees("shown with") || reads(&bench, "Price tag"), "{name}");
+    }
+    bench.send(Message::Channel("retail".to_owned()));
+    assert_eq!(bench.paper().name, "Quiet tag");
+}
+
+#[test]
+fn a_phrase_is_pinned_and_said_in_the_language_of_the_paper() {
+    let mut bench = Bench::new();
+    bench.send(Message::Kind(PaperKind::Certificate));
+    bench.send(Message::Begin(0));
+    let phrase = What::Phrase("thanks".to_owned());
+    assert!(bench.paper().pinned.iter().all(|thing| thing.what != phrase));
+    bench.send(Message::Add("Phrase: Thank you".to_owned()));
+    assert_eq!(bench.paper().pinned.last().unwrap().what, phrase);
+    bench.send(Message::First("German".to_owned()));
+    bench.command(Command::Accept);
+    assert_eq!(bench.shared.snapshot.paper_designs.len(), 1, "{:?}", bench.notices);
+    bench.send(Message::Print);
+    let path = bench.path("urkunde.pdf");
+    bench.send(Message::Out(way_out::Message::Path(path.display().to_string())));
+    bench.send(Message::Out(way_out::Message::Save));
+    let pages = crate::pdf_reader::read(&std::fs::read(&path).unwrap());
+    let said: Vec<&str> = pages[0].texts.iter().map(|(text, _)| text.as_str()).collect();
+    for words in ["Vielen Dank", "Unterschrift"] {
+        assert!(said.iter().any(|text| text.contains(words)), "{words}: {said:?}");
+    }
+}
+
+#[test]
+fn an_item_of_stock_is_shown_on_its_labels() {
+    let mut bench = Bench::new();
+    let item = |name: &str, details| enamelwright::studio::Item {
+        reference: name.to_uppercase(),
+        name: name.to_owned(),
+        unit: enamelwright::measure::Unit::Gram,
+        details,
+        maker: String::new(),
+        maker_number: String::new(),
+        supplier: String::new(),
+        shelf: "B2".to_owned(),
+        note: String::new(),
+        reorder_level: None,
+        lead_bearing: false,
+        retired: false,
+        buying: enamelwright::studio::Buying::default(),
+    };
+    let enamel = enamelwright::studio::ItemDetails::Enamel {
+        enamel: enamelwright::studio::EnamelKind::Opaque,
+        swatch: [200, 40, 40],
+        mesh: String::new(),
+        fusing: None,
+        firing_c: None,
+    };
+    for made in [
+        item("Amber", enamel.clone()),
+        item("Poppy", enamel),
+        item("Borax", enamelwright::studio::ItemDetails::Consumable),
+    ] {
+        let save = actions::Action::SaveItem { id: None, item: made };
+        let _ = perform(&mut bench.book, save, Order { key: ActionKey::fresh(), at: now() }).unwrap();
+    }
+    bench.follow();
+    let row = |name: &str| bench.shared.snapshot.stock.iter().find(|row| row.item.name == name).unwrap().id;
+    let (poppy, borax) = (row("Poppy"), row("Borax"));
+    bench.open(&Destination::LabelOf(poppy));
+    assert!(bench.sees("Quiet jar label"));
+    bench.send(Message::Begin(0));
+    assert!(reads(&bench, "Jar label"));
+    bench.command(Command::Accept);
+    bench.open(&Destination::LabelOf(borax));
+    assert!(bench.sees("Quiet drawer label"));
 }
 
 #[test]

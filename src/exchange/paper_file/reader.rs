@@ -5,6 +5,7 @@ use super::super::design_file::fields::{Absent, Places, Source, Table};
 use super::writer::{across, down, symbol, turn, weight};
 use super::{FORMAT, FilePicture, MOST_BYTES, MOST_PICTURE_BYTES, PLAIN, PaperFile, PaperFileProblem};
 use crate::measure::Decimal;
+use crate::paper::pinned::phrase::can_be_pinned;
 use crate::studio::{
     Across, Down, Fold, Hole, Ink, Language, PaperDesign, PaperKind, PictureId, Pinned, SymbolKind, SymbolOf, TextSet,
     Turn, Weight, What,
@@ -190,17 +191,25 @@ fn pinned(source: &mut Source<'_>, table: &Table<'_>, pictures: &[FilePicture]) 
 }
 
 fn what(source: &mut Source<'_>, table: &Table<'_>, pictures: &[FilePicture], keys: &mut Vec<&'static str>) -> What {
-    let mut names: Vec<&str> = vec!["words", "picture", "symbol"];
+    let mut names: Vec<&str> = vec!["words", "phrase", "picture", "symbol"];
     names.extend(PLAIN.iter().map(|(name, _)| *name));
     let known = |name: &str| names.iter().copied().find(|known| *known == name).map(str::to_owned);
     let Some(name) = source.choice(table, "what", true, &names, known) else {
-        keys.extend(["words", "picture", "symbol", "of", "text"]);
+        keys.extend(["words", "phrase", "picture", "symbol", "of", "text"]);
         return What::Rule;
     };
     match name.as_str() {
         "words" => {
             keys.push("words");
             What::Words(source.text(table, "words").unwrap_or_default())
+        }
+        "phrase" => {
+            keys.push("phrase");
+            let name = source.text(table, "phrase");
+            if name.as_ref().is_some_and(|name| !can_be_pinned(name)) {
+                source.refuse(table, "phrase", "is not accepted; accepted is a phrase of papers that can be pinned");
+            }
+            What::Phrase(name.unwrap_or_default())
         }
         "picture" => {
             keys.push("picture");

@@ -103,6 +103,10 @@ impl Page {
                 self.pair("what", "\"words\"");
                 self.pair("words", &text(words));
             }
+            What::Phrase(name) => {
+                self.pair("what", "\"phrase\"");
+                self.pair("phrase", &text(name));
+            }
             What::Picture(id) => {
                 self.pair("what", "\"picture\"");
                 self.pair("picture", &text(carried.get(id).map_or("", |(name, _)| name)));

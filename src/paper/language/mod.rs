@@ -3,7 +3,12 @@
 
 mod care;
 mod figures;
+mod own;
+mod purpose;
 mod table;
+
+pub use own::{MOST_CHARACTERS, WordsProblem, accept, filled_into, meaning};
+pub use purpose::{LEGAL, Purpose, is_legal};
 
 use super::words::CareText;
 use crate::studio::Language;
@@ -20,9 +25,14 @@ pub fn is_phrase(name: &str) -> bool {
     table::phrase(Language::English, name).is_some()
 }
 
-/// Every phrase's name, in alphabetical order.
+/// Every phrase's name, in the order of the tables: what belongs together stands together.
 pub fn phrases() -> impl Iterator<Item = &'static str> {
     table::names(Language::English)
+}
+
+/// The program's own words for a phrase; none where there is no such phrase.
+pub fn program_words(language: Language, name: &str) -> Option<&'static str> {
+    table::phrase(language, name)
 }
 
 /// A language with the words a maker put in place of some of its phrases.

@@ -4,7 +4,13 @@ use crate::studio::Language;
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
-type Table = BTreeMap<String, String>;
+/// The phrases of a language.
+#[derive(Debug, Default)]
+struct Table {
+    /// Names, as they follow one another in the file.
+    order: Vec<String>,
+    words: BTreeMap<String, String>,
+}
 
 static TABLES: [OnceLock<Table>; Language::ALL.len()] = [const { OnceLock::new() }; Language::ALL.len()];
 
@@ -31,16 +37,23 @@ fn table(language: Language) -> Option<&'static Table> {
 
 /// The phrases of a table. That each can be read is proved by the test of all languages.
 fn read(text: &str) -> Table {
-    let Ok(document) = text.parse::<toml_edit::DocumentMut>() else { return Table::new() };
-    document.iter().filter_map(|(name, words)| Some((name.to_owned(), words.as_str()?.to_owned()))).collect()
+    let Ok(document) = text.parse::<toml_edit::DocumentMut>() else { return Table::default() };
+    let mut table = Table::default();
+    for (name, words) in document.iter() {
+        if let Some(words) = words.as_str() {
+            table.order.push(name.to_owned());
+            let _ = table.words.insert(name.to_owned(), words.to_owned());
+        }
+    }
+    table
 }
 
 /// The phrase of that name.
 pub(super) fn phrase(language: Language, name: &str) -> Option<&'static str> {
-    table(language)?.get(name).map(String::as_str)
+    table(language)?.words.get(name).map(String::as_str)
 }
 
-/// Every name.
+/// Every name, in the order of the table.
 pub(super) fn names(language: Language) -> impl Iterator<Item = &'static str> {
-    table(language).into_iter().flat_map(|table| table.keys().map(String::as_str))
+    table(language).into_iter().flat_map(|table| table.order.iter().map(String::as_str))
 }

@@ -6,14 +6,16 @@ mod facts;
 mod ground;
 mod lay_out;
 mod local;
+pub mod phrase;
 mod picture;
 pub mod ready;
 mod said;
 mod speech;
+pub mod subjects;
 mod symbol;
 mod text;
 
 pub use facts::{Facts, ItemFacts, StudioWords, facts_of_design, facts_of_item, facts_of_piece};
 pub use lay_out::{Panel, Pictures, lay_out};
 pub use ready::{Mood, ReadyMade};
-pub use speech::{English, Speaks, Spoken};
+pub use speech::{Speaks, Spoken};

@@ -3,6 +3,7 @@
 use super::super::warning::Part;
 use super::super::words::keep_together;
 use super::facts::Facts;
+use super::phrase::{self, Phrase};
 use super::speech::Speaks;
 use crate::studio::What;
 
@@ -41,6 +42,7 @@ pub(super) fn part(what: &What) -> Part {
         What::Ticket => Part::Ticket,
         What::Materials => Part::Materials,
         What::Words(_) => Part::Words,
+        What::Phrase(_) => Part::Fact("a phrase"),
         What::Care => Part::Care,
         What::Studio | What::Place => Part::Studio,
         What::PieceNumber => Part::Fact("the piece’s number"),
@@ -96,6 +98,11 @@ pub(super) fn said(what: &What, facts: &Facts, speeches: &[&dyn Speaks]) -> Said
         What::Words(words) => match lines(words) {
             lines if lines.is_empty() => Said::Nothing,
             lines => Said::Words(lines),
+        },
+        What::Phrase(name) => match phrase::said(name, facts, speeches) {
+            Phrase::Words(text) => Said::Words(vec![Paragraph::plain(text)]),
+            Phrase::Nothing => Said::Nothing,
+            Phrase::Unknown => Said::Unknown,
         },
         What::Care => care(facts, speeches),
         What::Cautions => cautions(facts, speeches),

@@ -44,6 +44,9 @@ pub trait Speaks {
     /// A mark that it bears lead.
     fn lead_mark(&self) -> String;
 
+    /// A phrase of papers with its braces filled.
+    fn phrase(&self, name: &str, values: &[(&str, &str)]) -> String;
+
     /// How often it was fired; empty for never.
     fn firings(&self, count: usize) -> String;
 
@@ -155,6 +158,10 @@ impl Speaks for Spoken<'_> {
         self.speech.phrase("contains-lead").into_owned()
     }
 
+    fn phrase(&self, name: &str, values: &[(&str, &str)]) -> String {
+        self.speech.with(name, values)
+    }
+
     fn firings(&self, count: usize) -> String {
         self.speech.fired(count).unwrap_or_default()
     }
@@ -165,76 +172,5 @@ impl Speaks for Spoken<'_> {
 
     fn money(&self, amount: Decimal) -> String {
         self.speech.money(amount, self.preferences.currency).replace(['\u{a0}', '\u{202f}', '\u{2009}'], " ")
-    }
-}
-
-/// English.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct English {
-    /// Her units.
-    pub preferences: Preferences,
-}
-
-impl Speaks for English {
-    fn language(&self) -> Language {
-        Language::English
-    }
-
-    fn preferences(&self) -> &Preferences {
-        &self.preferences
-    }
-
-    fn materials(&self, design: &Design, length: LengthUnit) -> String {
-        Speech::plain(Language::English).materials_line(design, length)
-    }
-
-    fn care_heading(&self) -> String {
-        "Looking after your piece".to_owned()
-    }
-
-    fn care(&self, facts: &CareFacts) -> Vec<String> {
-        Speech::plain(Language::English).care_text(facts).care
-    }
-
-    fn cautions(&self, facts: &CareFacts) -> Vec<String> {
-        Speech::plain(Language::English).care_text(facts).cautions
-    }
-
-    fn enamel_kind(&self, kind: EnamelKind) -> String {
-        kind.name().to_owned()
-    }
-
-    fn fusing(&self, class: Fusing) -> String {
-        format!("{} fusing", class.name())
-    }
-
-    fn mesh(&self, mesh: &str) -> String {
-        format!("{mesh} mesh")
-    }
-
-    fn lot(&self, lot: &str) -> String {
-        format!("lot {lot}")
-    }
-
-    fn tare(&self, grams: Decimal) -> String {
-        format!("tare {}", display::mass(grams, &self.preferences))
-    }
-
-    fn lead_mark(&self) -> String {
-        "contains lead".to_owned()
-    }
-
-    fn firings(&self, count: usize) -> String {
-        match count {
-            0 => String::new(),
-            1 => "fired once".to_owned(),
-            2 => "fired twice".to_owned(),
-            more => format!("fired {more} times"),
-        }
-    }
-
-    fn date(&self, date: NaiveDate) -> String {
-        // Names of months are written out here: the calendar's own names are English.
-        date.format("%-d %B %Y").to_string()
     }
 }

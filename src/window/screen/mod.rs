@@ -160,6 +160,8 @@ pub enum Destination {
     PaperDesigns,
     /// One paper of her own.
     PaperDesign(PaperDesignId),
+    /// The papers that label an item of stock, on its jars or drawers.
+    LabelOf(ItemId),
     /// Papers that go out under a number, and price lists.
     ShopPapers,
     /// Her own words on papers.
@@ -235,6 +237,13 @@ pub trait Room: Sized {
     /// Ctrl+Z: gives the field being typed in its former text back and says true; false lets the root undo the last
     /// action instead.
     fn revert(&mut self, shared: &Shared) -> bool {
+        let _ = shared;
+        false
+    }
+
+    /// Redo: does again what [`Room::revert`] took back last in this room and says true; false lets the root redo the action
+    /// undone last instead.
+    fn again(&mut self, shared: &Shared) -> bool {
         let _ = shared;
         false
     }

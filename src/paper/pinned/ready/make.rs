@@ -86,9 +86,9 @@ pub(super) fn rule(place: [i64; 4]) -> Pinned {
     pin(What::Rule, place).ink(Ink::Grey)
 }
 
-/// Her own words.
-pub(super) fn words(text: &str, place: [i64; 4]) -> Pinned {
-    pin(What::Words(text.to_owned()), place)
+/// A phrase of papers, in whatever language the paper is.
+pub(super) fn phrase(name: &str, place: [i64; 4]) -> Pinned {
+    pin(What::Phrase(name.to_owned()), place)
 }
 
 /// The code as a QR code, in the middle of its place.

@@ -1,11 +1,8 @@
 //! Certificates and stall signs.
 
 use super::Mood;
-use super::make::{Make, Style, band, paper, pin, qr, rule, words};
+use super::make::{Make, Style, band, paper, phrase, pin, qr, rule};
 use crate::studio::{PaperDesign, PaperKind, SymbolOf, What};
-
-const ONE_OF_ONE: &str = "Made by hand, one of its kind";
-const SIGNED: &str = "Signed";
 
 /// A certificate on A5 (ISO 216).
 pub(super) fn certificate(mood: Mood) -> PaperDesign {
@@ -13,7 +10,7 @@ pub(super) fn certificate(mood: Mood) -> PaperDesign {
     match mood {
         Mood::Quiet => sheet.with([
             band([0, 0, 110, 2100]),
-            words(ONE_OF_ONE, [240, 190, 1080, 70]).size(110, 80).grey(),
+            phrase("by-hand-one-of-a-kind", [240, 190, 1080, 70]).size(110, 80).grey(),
             pin(What::Name, [240, 280, 1080, 220]).bold().size(300, 160).lines(2).bottom(),
             pin(What::Materials, [240, 516, 1080, 130]).size(120, 85).lines(2),
             pin(What::Photo, [240, 668, 760, 620]),
@@ -22,19 +19,19 @@ pub(super) fn certificate(mood: Mood) -> PaperDesign {
             pin(What::Firings, [240, 1732, 500, 54]).size(100, 75).grey(),
             pin(What::Date, [780, 1672, 540, 60]).size(110, 80).right(),
             rule([240, 1868, 620, 2]),
-            words(SIGNED, [240, 1878, 300, 46]).size(80, 65).grey(),
+            phrase("signature", [240, 1878, 300, 46]).size(80, 65).grey(),
             pin(What::Studio, [240, 1940, 620, 56]).semibold().size(105, 75),
             pin(What::Place, [880, 1940, 440, 56]).size(100, 70).right().grey(),
         ]),
         Mood::Kiln => sheet.with([
             band([0, 1700, 1480, 400]),
-            words(ONE_OF_ONE, [140, 150, 1200, 70]).semibold().size(115, 80),
+            phrase("by-hand-one-of-a-kind", [140, 150, 1200, 70]).semibold().size(115, 80),
             pin(What::Name, [140, 232, 1200, 256]).bold().size(340, 180).lines(2).bottom(),
             pin(What::Materials, [140, 508, 1200, 120]).size(125, 85).lines(2).grey(),
             pin(What::Photo, [140, 654, 1200, 556]),
             pin(What::Story, [140, 1262, 1200, 230]).size(105, 75).lines(10),
             rule([140, 1596, 620, 3]),
-            words(SIGNED, [140, 1606, 300, 46]).size(80, 65).grey(),
+            phrase("signature", [140, 1606, 300, 46]).size(80, 65).grey(),
             pin(What::Date, [800, 1540, 540, 60]).semibold().size(110, 80).right().bottom(),
             pin(What::Firings, [800, 1606, 540, 50]).size(95, 70).right().grey(),
             pin(What::Studio, [140, 1790, 720, 120]).bold().size(190, 100).white().bottom(),
@@ -44,14 +41,14 @@ pub(super) fn certificate(mood: Mood) -> PaperDesign {
         Mood::Garden => sheet.with([
             pin(What::Studio, [200, 170, 1080, 70]).semibold().size(115, 80).middle().grey(),
             pin(What::Photo, [370, 290, 740, 620]).middle().centred(),
-            words(ONE_OF_ONE, [200, 960, 1080, 60]).size(105, 80).middle().grey(),
+            phrase("by-hand-one-of-a-kind", [200, 960, 1080, 60]).size(105, 80).middle().grey(),
             pin(What::Name, [200, 1020, 1080, 220]).semibold().size(300, 160).lines(2).middle().centred(),
             band([640, 1262, 200, 18]),
             pin(What::Materials, [200, 1312, 1080, 120]).size(115, 85).lines(2).middle(),
             pin(What::Story, [240, 1446, 1000, 240]).size(100, 75).lines(10).middle().grey(),
             pin(What::PieceNumber, [200, 1716, 1080, 56]).semibold().size(105, 75).middle(),
             rule([490, 1868, 500, 2]),
-            words(SIGNED, [490, 1878, 500, 46]).size(80, 65).middle().grey(),
+            phrase("signature", [490, 1878, 500, 46]).size(80, 65).middle().grey(),
             pin(What::Date, [200, 1936, 1080, 56]).size(100, 75).middle(),
         ]),
     }
@@ -63,25 +60,25 @@ pub(super) fn small_certificate(mood: Mood) -> PaperDesign {
     match mood {
         Mood::Quiet => sheet.with([
             band([0, 0, 90, 1050]),
-            words(ONE_OF_ONE, [190, 120, 1160, 56]).size(100, 75).grey(),
+            phrase("by-hand-one-of-a-kind", [190, 120, 1160, 56]).size(100, 75).grey(),
             pin(What::Name, [190, 182, 1160, 136]).bold().size(250, 130).lines(2).bottom(),
             pin(What::Materials, [190, 332, 1160, 100]).size(105, 80).lines(2),
             pin(What::Story, [190, 448, 1160, 220]).size(95, 70).lines(8).grey(),
             pin(What::PieceNumber, [190, 696, 560, 54]).semibold().size(100, 75),
             pin(What::Date, [790, 696, 560, 54]).size(100, 75).right(),
             rule([190, 838, 560, 2]),
-            words(SIGNED, [190, 846, 300, 42]).size(75, 60).grey(),
+            phrase("signature", [190, 846, 300, 42]).size(75, 60).grey(),
             pin(What::Studio, [190, 900, 700, 52]).semibold().size(95, 70).bottom(),
             pin(What::Place, [900, 900, 450, 52]).size(90, 65).right().grey().bottom(),
         ]),
         Mood::Kiln => sheet.with([
             band([0, 830, 1480, 220]),
-            words(ONE_OF_ONE, [120, 100, 1240, 56]).semibold().size(105, 75),
+            phrase("by-hand-one-of-a-kind", [120, 100, 1240, 56]).semibold().size(105, 75),
             pin(What::Name, [120, 162, 1240, 154]).bold().size(280, 140).lines(2).bottom(),
             pin(What::Materials, [120, 330, 1240, 100]).size(110, 80).lines(2).grey(),
             pin(What::Story, [120, 440, 1240, 190]).size(95, 70).lines(8),
             rule([120, 742, 560, 3]),
-            words(SIGNED, [120, 750, 300, 42]).size(75, 60).grey(),
+            phrase("signature", [120, 750, 300, 42]).size(75, 60).grey(),
             pin(What::Date, [800, 690, 560, 56]).semibold().size(100, 75).right().bottom(),
             pin(What::Studio, [120, 872, 700, 72]).bold().size(140, 80).white().bottom(),
             pin(What::Place, [120, 946, 700, 50]).size(95, 70).white(),
@@ -95,7 +92,7 @@ pub(super) fn small_certificate(mood: Mood) -> PaperDesign {
             pin(What::Story, [220, 520, 1040, 180]).size(92, 70).lines(7).middle().grey(),
             pin(What::PieceNumber, [180, 716, 1120, 50]).semibold().size(95, 70).middle(),
             rule([490, 858, 500, 2]),
-            words(SIGNED, [490, 866, 500, 42]).size(75, 60).middle().grey(),
+            phrase("signature", [490, 866, 500, 42]).size(75, 60).middle().grey(),
             pin(What::Date, [180, 910, 1120, 48]).size(92, 70).middle(),
         ]),
     }

@@ -17,6 +17,6 @@ pub use message::{Message, Zoom};
 pub use sheet_form::{Feature, Measure, Outline};
 pub use state::State;
 
-pub(in crate::window::screen) use pieces::pieces;
+pub(in crate::window::screen) use pieces::{Piece, channels, pieces};
 pub(in crate::window::screen) use preview::{draw_mark, hatch};
 pub(in crate::window::screen) use printed::OnItsWay;

@@ -115,7 +115,7 @@ pub(in crate::window::screen) fn pieces(snapshot: &Snapshot) -> Vec<Piece> {
 }
 
 /// The channels a ticket can be printed of: the studio's, then those only designs have.
-pub(super) fn channels(snapshot: &Snapshot, pieces: &[Piece]) -> Vec<(Option<ChannelId>, String)> {
+pub(in crate::window::screen) fn channels(snapshot: &Snapshot, pieces: &[Piece]) -> Vec<(Option<ChannelId>, String)> {
     let mut known: Vec<(Option<ChannelId>, String)> = vec![(None, "retail".to_owned())];
     known.extend(snapshot.rates.channels.iter().map(|channel| (Some(channel.id.clone()), channel.name.clone())));
     let mut own: BTreeMap<&ChannelId, &str> = BTreeMap::new();

@@ -21,9 +21,10 @@ pub(super) fn page<'a>(state: &'a State, draft: &'a Draft, shared: &'a Shared) -
     if shared.is_narrow() {
         let body = column![
             head,
-            shown(state),
+            shown(state, shared),
             problem(draft),
             container(paper(draft, shared)).height(300),
+            unfitting(draft),
             side_view::side(state, draft, shared),
             pinned(state, draft, shared),
         ]
@@ -38,12 +39,15 @@ pub(super) fn page<'a>(state: &'a State, draft: &'a Draft, shared: &'a Shared) -
             .style(theme::scroll)
     };
     let middle = column![
-        shown(state),
+        shown(state, shared),
         problem(draft),
         container(paper(draft, shared)).height(Length::Fill),
+        unfitting(draft),
         widget::small(
-            "Arrows move by 0.1 mm, with Shift by 1 mm, with Ctrl they size. Enter opens its figures, R turns, \
-             Page Up and Down put it forward and back, Delete takes it off, Ctrl+N pins words."
+            "Dragged things keep to edges and middles; hold Alt or Ctrl to put them anywhere. Arrows move by 0.1 mm, \
+             with Shift by 1 mm, with Ctrl they size. Enter opens its figures, R turns, Ctrl+D doubles, Page Up and \
+             Down put it forward and back, Delete takes it off, Ctrl+N pins words, Ctrl+Z and Ctrl+Y take back and do \
+             again."
         ),
     ]
     .spacing(space::ONE)
@@ -68,13 +72,24 @@ fn head<'a>(draft: &'a Draft, shared: &'a Shared) -> Element<'a, Message> {
         (true, Some(_)) => "changed, not saved",
         (false, _) => "saved",
     };
+    let writes = |message, can: bool| (can && !shared.read_only()).then_some(message);
     let buttons = row![
+        quiet_button("Take back").on_press_maybe(writes(Message::TakeBack, draft.can_revert())),
+        quiet_button("Again").on_press_maybe(writes(Message::Again, draft.can_again())),
         primary("Save").on_press_maybe(saving),
         quiet_button("Print…").on_press(Message::Print),
         link("To a file…").on_press(Message::Ask(Asked::WriteOut)),
     ]
     .spacing(space::ONE)
     .align_y(Alignment::Center);
+    if shared.is_narrow() {
+        let name = widget::fitted(draft.paper.name.as_str()).strong();
+        let kind = widget::small(format!("{} · {state}", draft.paper.kind.words()));
+        let above = row![link("‹ Papers").on_press(Message::ToShelf), column![name, kind].width(Length::Fill)];
+        return column![above.spacing(space::ONE).align_y(Alignment::Center), buttons.wrap()]
+            .spacing(space::ONE)
+            .into();
+    }
     let name = widget::fitted(draft.paper.name.as_str()).strong();
     row![
         link("‹ Papers").on_press(Message::ToShelf),
@@ -91,26 +106,80 @@ fn problem(draft: &Draft) -> Option<Element<'_, Message>> {
     draft.laid.problem.as_deref().map(|words| widget::caution_line(Mark::Stop, words, None))
 }
 
-/// The piece it is shown with.
-fn shown(state: &State) -> Element<'_, Message> {
+/// What did not fit, or cannot be printed as it stands, thing by thing.
+fn unfitting(draft: &Draft) -> Option<Element<'_, Message>> {
+    let warned = draft.laid.things.iter().enumerate().filter(|(_, thing)| !thing.warnings.is_empty());
+    let lines: Vec<Element<'_, Message>> = warned
+        .flat_map(|(place, thing)| thing.warnings.iter().map(move |told| (place, thing, told)))
+        .map(|(place, thing, told)| {
+            let words = row![
+                widget::mark(Mark::Caution),
+                widget::strong(thing.words.as_str()).wrapping(iced::widget::text::Wrapping::None),
+                widget::small(told.as_str()).width(Length::Fill),
+            ]
+            .spacing(space::ONE)
+            .align_y(Alignment::Center);
+            Press::new(words)
+                .on_press(Message::Select(Some(place)))
+                .width(Length::Fill)
+                .align(Alignment::Start)
+                .style(theme::row(Chosen::from(draft.selected == Some(place))))
+                .into()
+        })
+        .collect();
+    if lines.is_empty() {
+        return None;
+    }
+    let count = match lines.len() {
+        1 => "1 thing to look at".to_owned(),
+        more => format!("{more} things to look at"),
+    };
+    let high = (lines.len() > 3).then_some(112.0);
+    let list = scrollable(Column::with_children(lines)).style(theme::scroll).width(Length::Fill);
+    let list = container(list).height(high.map_or(Length::Shrink, Length::Fixed));
+    Some(
+        container(column![widget::small(count), list].spacing(space::HALF))
+            .padding([space::ONE, space::ONE + space::HALF])
+            .width(Length::Fill)
+            .style(theme::sheet_caution)
+            .into(),
+    )
+}
+
+/// The piece it is shown with, and the channel its ticket is of.
+fn shown<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     let several = state.subjects.len() > 1;
     let step = |forward| several.then_some(Message::Step(forward));
     let words = state.subjects.get(state.shown).map(|subject| &subject.words);
-    row![
+    let piece = row![
         quiet_button("‹").on_press_maybe(step(false)),
         container(pick("", &state.subject_names, "shown with", words, Message::Show)).width(Length::Fill),
         quiet_button("›").on_press_maybe(step(true)),
     ]
     .spacing(space::ONE)
-    .align_y(Alignment::End)
-    .into()
+    .align_y(Alignment::End);
+    let channel = state.channel_words().filter(|_| state.channel_names.options().len() > 1).map(|words| {
+        row![
+            widget::small("ticket"),
+            container(pick("", &state.channel_names, "channel", Some(words), Message::Channel)).width(Length::Fill)
+        ]
+        .spacing(space::ONE)
+        .align_y(Alignment::Center)
+    });
+    if shared.is_narrow() {
+        return column![piece, channel].spacing(space::ONE).into();
+    }
+    row![piece.width(Length::FillPortion(3)), channel.map(|channel| channel.width(Length::FillPortion(2)))]
+        .spacing(space::TWO)
+        .align_y(Alignment::End)
+        .into()
 }
 
 fn paper<'a>(draft: &'a Draft, shared: &'a Shared) -> Element<'a, Message> {
     responsive(move |area| {
         let room = Size::new(area.width - space::TWO, area.height - space::TWO);
         let scale = paint::fitting(&draft.laid.outline, room, MOST_SCALE);
-        let pins = Pins::new(&draft.laid.things, draft.selected, scale, shared.read_only());
+        let pins = Pins::new(&draft.laid.things, draft.selected, scale, shared.read_only()).on_lines(&draft.lines);
         container(paint::paper(&draft.laid, scale, Some(pins.into()))).center(Length::Fill).into()
     })
     .into()

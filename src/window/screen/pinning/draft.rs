@@ -2,13 +2,11 @@
 
 use super::fields::{Field, Fields};
 use super::laid::Laid;
-use super::message::{Folding, Hold, InkChoice};
 use crate::measure::{Decimal, Preferences};
-use crate::paper::arrange::{self, Edge, Grip};
-use crate::studio::{
-    Across, BookPaperDesign, Down, Fold, Hole, Ink, Language, PaperDesign, PaperDesignId, Pinned, SymbolKind, SymbolOf,
-    Weight, What,
-};
+use crate::paper::arrange::{self, Grip};
+use crate::paper::guide::{self, Guide};
+use crate::studio::{BookPaperDesign, PaperDesign, PaperDesignId, Pinned};
+use rust_decimal::prelude::ToPrimitive;
 
 /// Most steps that can be taken back.
 const MOST_STEPS: usize = 200;
@@ -44,6 +42,10 @@ pub(super) struct Draft {
     pub(super) fields: Fields,
     pub(super) laid: Laid,
     steps: Vec<Step>,
+    /// What was taken back, to be done again; gone with the next change.
+    taken: Vec<Step>,
+    /// Lines that what is dragged stands on: from and to, mm.
+    pub(super) lines: Vec<[[f32; 2]; 2]>,
     /// The thing as it was when it was taken hold of.
     held: Option<(usize, Pinned)>,
     preferences: Preferences,
@@ -60,6 +62,8 @@ impl Draft {
             fields: Fields::default(),
             laid: Laid::default(),
             steps: Vec::new(),
+            taken: Vec::new(),
+            lines: Vec::new(),
             held: None,
             preferences,
         };
@@ -87,7 +91,7 @@ impl Draft {
     pub(super) fn saved(&mut self, id: PaperDesignId) {
         self.id = Some(id);
         self.saved = Some(self.paper.clone());
-        self.steps.clear();
+        self.forget_steps();
         self.fill(None);
     }
 
@@ -101,7 +105,7 @@ impl Draft {
                 if !self.is_changed() && self.paper != book.design {
                     self.paper = book.design.clone();
                     self.selected = self.selected.filter(|thing| *thing < self.paper.pinned.len());
-                    self.steps.clear();
+                    self.forget_steps();
                     self.fill(None);
                 }
                 self.saved = Some(book.design.clone());
@@ -113,12 +117,18 @@ impl Draft {
         }
     }
 
+    fn forget_steps(&mut self) {
+        self.steps.clear();
+        self.taken.clear();
+    }
+
     fn fill(&mut self, typing: Option<Field>) {
         self.fields.fill(&self.paper, self.selected, typing, &self.preferences);
     }
 
     /// Keeps the paper as it was before a change.
     fn keep(&mut self, why: Why) {
+        self.taken.clear();
         let again = self.steps.last().is_some_and(|step| step.why == why && why != Why::Other);
         if !again {
             if self.steps.len() == MOST_STEPS {
@@ -144,11 +154,38 @@ impl Draft {
             return true;
         }
         let Some(step) = self.steps.pop() else { return false };
-        self.paper = step.paper;
+        let now = self.become_as(step);
+        self.taken.push(now);
+        true
+    }
+
+    /// Does again what was taken back last; true when there was something.
+    pub(super) fn again(&mut self) -> bool {
+        let Some(step) = self.taken.pop() else { return false };
+        let now = self.become_as(step);
+        self.steps.push(now);
+        true
+    }
+
+    /// Takes the paper of a step; what it was until now.
+    fn become_as(&mut self, step: Step) -> Step {
+        let paper = std::mem::replace(&mut self.paper, step.paper);
+        let now = Step { why: Why::Other, paper, selected: self.selected };
         self.selected = step.selected.filter(|thing| *thing < self.paper.pinned.len());
         self.held = None;
+        self.lines.clear();
         self.fill(None);
-        true
+        now
+    }
+
+    /// There is something to take back.
+    pub(super) fn can_revert(&self) -> bool {
+        !self.steps.is_empty() || self.fields.are_wrong()
+    }
+
+    /// There is something to do again.
+    pub(super) fn can_again(&self) -> bool {
+        !self.taken.is_empty()
     }
 
     pub(super) fn thing(&self) -> Option<&Pinned> {
@@ -158,11 +195,14 @@ impl Draft {
     pub(super) fn select(&mut self, thing: Option<usize>) {
         self.selected = thing.filter(|thing| *thing < self.paper.pinned.len());
         self.held = None;
+        self.lines.clear();
         self.fill(None);
     }
 
     /// Drags a thing so many tenths of a millimetre from where it was taken hold of.
-    pub(super) fn drag(&mut self, thing: usize, grip: Grip, right: i32, down: i32) -> bool {
+    ///
+    /// It keeps to lines within so many hundredths of a millimetre.
+    pub(super) fn drag(&mut self, thing: usize, grip: Grip, [right, down]: [i32; 2], reach: i32) -> bool {
         let held = match &self.held {
             Some((held, pinned)) if *held == thing => pinned.clone(),
             _ => {
@@ -174,13 +214,16 @@ impl Draft {
         };
         self.selected = Some(thing);
         let moved = arrange::dragged(&self.paper, &held, grip, tenths(right, down));
-        self.put(thing, moved);
+        let (kept, guides) = guide::kept(&self.paper, thing, &moved, grip, Decimal::new(i64::from(reach), 2));
+        self.lines = guides.iter().map(drawn).collect();
+        self.put(thing, kept);
         true
     }
 
     /// What is dragged is let go: the next drag is another step.
     pub(super) fn drop_held(&mut self) {
         self.held = None;
+        self.lines.clear();
         if let Some(step) = self.steps.last_mut() {
             step.why = Why::Other;
         }
@@ -223,146 +266,13 @@ impl Draft {
         self.fill(None);
         done
     }
+}
 
-    /// Changes the selected thing by a choice.
-    fn choose_thing(&mut self, choice: impl FnOnce(&mut Pinned)) -> bool {
-        let Some(selected) = self.selected else { return false };
-        self.choose(|paper| {
-            if let Some(thing) = paper.pinned.get_mut(selected) {
-                choice(thing);
-            }
-        })
-    }
-
-    pub(super) fn weight(&mut self, weight: Weight) -> bool {
-        self.choose_thing(|thing| thing.set.weight = weight)
-    }
-
-    pub(super) fn across(&mut self, across: Across) -> bool {
-        self.choose_thing(|thing| thing.set.across = across)
-    }
-
-    pub(super) fn down(&mut self, down: Down) -> bool {
-        self.choose_thing(|thing| thing.set.down = down)
-    }
-
-    pub(super) fn ink(&mut self, choice: InkChoice, colour: [u8; 3]) -> bool {
-        self.choose_thing(|thing| {
-            thing.set.ink = match (choice, thing.set.ink) {
-                (InkChoice::Black, _) => Ink::Black,
-                (InkChoice::Grey, _) => Ink::Grey,
-                (InkChoice::White, _) => Ink::White,
-                (InkChoice::Piece, _) => Ink::Piece,
-                (InkChoice::Own, own @ Ink::Own(_)) => own,
-                (InkChoice::Own, _) => Ink::Own(colour),
-            };
-        })
-    }
-
-    pub(super) fn symbol(&mut self, wanted: SymbolKind) -> bool {
-        self.choose_thing(|thing| {
-            if let What::Symbol { kind, .. } = &mut thing.what {
-                *kind = wanted;
-            }
-        })
-    }
-
-    pub(super) fn holds(&mut self, hold: Hold) -> bool {
-        self.choose_thing(|thing| {
-            if let What::Symbol { of, .. } = &mut thing.what {
-                *of = match hold {
-                    Hold::Code => SymbolOf::Code,
-                    Hold::PieceNumber => SymbolOf::PieceNumber,
-                    Hold::Number => SymbolOf::Number,
-                    Hold::Text => SymbolOf::Text(String::new()),
-                };
-            }
-        })
-    }
-
-    pub(super) fn align(&mut self, edge: Edge) -> bool {
-        let Some(moved) = self.thing().map(|thing| arrange::aligned(&self.paper, thing, edge)) else { return false };
-        self.choose_thing(|thing| *thing = moved)
-    }
-
-    pub(super) fn turn(&mut self, thing: usize) -> bool {
-        let Some(turned) = self.paper.pinned.get(thing).map(|pinned| arrange::turned(&self.paper, pinned)) else {
-            return false;
-        };
-        self.selected = Some(thing);
-        self.choose_thing(|pinned| *pinned = turned)
-    }
-
-    pub(super) fn lift(&mut self, thing: usize, to_front: bool) -> bool {
-        let mut place = None;
-        let done = self.choose(|paper| place = arrange::lifted(paper, thing, to_front));
-        if place.is_some() {
-            self.select(place);
-        }
-        done
-    }
-
-    pub(super) fn remove(&mut self, thing: usize) -> bool {
-        let done = self.choose(|paper| {
-            if thing < paper.pinned.len() {
-                let _ = paper.pinned.remove(thing);
-            }
-        });
-        self.select(None);
-        done
-    }
-
-    /// Pins something and selects it.
-    pub(super) fn pin(&mut self, what: What) -> bool {
-        let pinned = arrange::fresh(&self.paper, what);
-        let done = self.choose(|paper| paper.pinned.push(pinned));
-        self.select(self.paper.pinned.len().checked_sub(1));
-        done
-    }
-
-    pub(super) fn fold(&mut self, folding: Folding) -> bool {
-        let [across, down] = arrange::middle(&self.paper);
-        self.choose(|paper| {
-            paper.fold = match folding {
-                Folding::None => None,
-                Folding::Upright => Some(Fold::Upright(across)),
-                Folding::Across => Some(Fold::Across(down)),
-            };
-        })
-    }
-
-    pub(super) fn add_hole(&mut self) -> bool {
-        let [across, _] = arrange::middle(&self.paper);
-        let (down, diameter) = (Decimal::from(4).min(self.paper.height_mm), Decimal::from(3));
-        self.choose(|paper| paper.holes.push(Hole { x_mm: across, y_mm: down, diameter_mm: diameter }))
-    }
-
-    pub(super) fn remove_hole(&mut self, hole: usize) -> bool {
-        self.choose(|paper| {
-            if hole < paper.holes.len() {
-                let _ = paper.holes.remove(hole);
-            }
-        })
-    }
-
-    /// The first language; where it was the second they change places.
-    pub(super) fn first_language(&mut self, language: Language) -> bool {
-        self.choose(|paper| {
-            let second = paper.languages.get(1).copied().filter(|second| *second != language);
-            let old = paper.languages.first().copied();
-            let swapped = paper.languages.get(1) == Some(&language);
-            paper.languages = vec![language];
-            paper.languages.extend(if swapped { old } else { second });
-        })
-    }
-
-    pub(super) fn second_language(&mut self, language: Option<Language>) -> bool {
-        self.choose(|paper| {
-            paper.languages.truncate(1);
-            let first = paper.languages.first().copied();
-            paper.languages.extend(language.filter(|language| Some(*language) != first));
-        })
-    }
+/// A line for the screen.
+fn drawn(guide: &Guide) -> [[f32; 2]; 2] {
+    let mm = |value: Decimal| value.to_f32().unwrap_or_default();
+    let [at, from, to] = [guide.at_mm, guide.from_mm, guide.to_mm].map(mm);
+    if guide.upright { [[at, from], [at, to]] } else { [[from, at], [to, at]] }
 }
 
 fn tenths(right: i32, down: i32) -> [Decimal; 2] {

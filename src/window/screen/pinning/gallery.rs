@@ -11,7 +11,7 @@ use std::sync::Arc;
 
 /// Pictures at hand.
 #[derive(Debug, Default)]
-pub(super) struct Gallery {
+pub(in crate::window::screen) struct Gallery {
     pub(super) pictures: Pictures,
     /// The stored files, to be carried along.
     pub(super) files: BTreeMap<PictureId, Vec<u8>>,

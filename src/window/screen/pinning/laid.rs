@@ -14,42 +14,42 @@ use rust_decimal::prelude::ToPrimitive;
 
 /// What layouts need and keep between them.
 #[derive(Debug, Default)]
-pub(super) struct Tools {
-    pub(super) shaper: Shaper,
-    pub(super) outliner: Outliner,
-    pub(super) gallery: Gallery,
+pub(in crate::window::screen) struct Tools {
+    pub(in crate::window::screen) shaper: Shaper,
+    pub(in crate::window::screen) outliner: Outliner,
+    pub(in crate::window::screen) gallery: Gallery,
 }
 
 /// Marks with the pictures that lie over them: a screen draws pictures after all else of a layer.
 #[derive(Debug, Default)]
-pub(super) struct Layer {
-    pub(super) marks: Vec<Mark>,
-    pub(super) pictures: Vec<Picture>,
-    pub(super) cache: canvas::Cache,
+pub(in crate::window::screen) struct Layer {
+    pub(in crate::window::screen) marks: Vec<Mark>,
+    pub(in crate::window::screen) pictures: Vec<Picture>,
+    pub(in crate::window::screen) cache: canvas::Cache,
 }
 
 /// A picture on the screen.
 #[derive(Debug, Clone)]
-pub(super) struct Picture {
+pub(in crate::window::screen) struct Picture {
     /// Its place as it is turned.
-    pub(super) rect: Rect,
+    pub(in crate::window::screen) rect: Rect,
     /// Width and height before it is turned.
-    pub(super) upright_mm: [f64; 2],
+    pub(in crate::window::screen) upright_mm: [f64; 2],
     /// Quarters clockwise.
-    pub(super) quarters: u8,
-    pub(super) handle: Handle,
+    pub(in crate::window::screen) quarters: u8,
+    pub(in crate::window::screen) handle: Handle,
 }
 
 /// The outline of a paper with its fold and holes, mm.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub(super) struct Outline {
-    pub(super) width: f32,
-    pub(super) height: f32,
-    pub(super) corner: f32,
+pub(in crate::window::screen) struct Outline {
+    pub(in crate::window::screen) width: f32,
+    pub(in crate::window::screen) height: f32,
+    pub(in crate::window::screen) corner: f32,
     /// From and to.
-    pub(super) fold: Option<[[f32; 2]; 2]>,
+    pub(in crate::window::screen) fold: Option<[[f32; 2]; 2]>,
     /// Centre and radius.
-    pub(super) holes: Vec<([f32; 2], f32)>,
+    pub(in crate::window::screen) holes: Vec<([f32; 2], f32)>,
 }
 
 impl Outline {
@@ -98,7 +98,7 @@ pub(super) struct Laid {
 }
 
 /// Items in layers, back to front.
-pub(super) fn layers(items: &[Item], tools: &mut Tools) -> Vec<Layer> {
+pub(in crate::window::screen) fn layers(items: &[Item], tools: &mut Tools) -> Vec<Layer> {
     let mut layers = vec![Layer::default()];
     for item in items {
         let picture = match item {
@@ -172,6 +172,7 @@ fn called(what: &What) -> String {
     };
     match what {
         What::Words(text) if !text.trim().is_empty() => format!("“{}”", begun(text.trim())),
+        What::Phrase(_) => begun(&arrange::listed(what)),
         What::Symbol { kind, .. } => symbol_words(*kind).to_owned(),
         other => arrange::name(other).to_owned(),
     }

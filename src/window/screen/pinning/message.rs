@@ -109,6 +109,8 @@ pub enum Message {
         right: i32,
         /// Down.
         down: i32,
+        /// How near a line must be to be kept to, in hundredths of a millimetre; 0 leaves it where the hand is.
+        reach: i32,
     },
     /// It was let go.
     Dropped,
@@ -127,6 +129,14 @@ pub enum Message {
     Remove(usize),
     /// A thing is brought forward (true) or back.
     Lift(usize, bool),
+    /// A thing is brought in front of all others (true) or behind them.
+    LiftWhole(usize, bool),
+    /// A copy of a thing is pinned beside it.
+    Double(usize),
+    /// The change made last is taken back.
+    TakeBack,
+    /// What was taken back is done again.
+    Again,
     /// A thing is turned a quarter.
     Turn(usize),
     /// The selected thing is put to an edge or the middle.
@@ -163,6 +173,8 @@ pub enum Message {
     Step(bool),
     /// What is shown on it, by name.
     Show(String),
+    /// The channel whose tickets are shown.
+    Channel(String),
     /// Saved as one action.
     Save,
 

@@ -36,7 +36,7 @@ fn draw_picture(frame: &mut Frame, picture: &Picture, scale: f32) {
     frame.draw_image(bounds, canvas::Image::new(picture.handle.clone()).rotation(turned));
 }
 
-impl canvas::Program<Message> for Painted<'_> {
+impl<M> canvas::Program<M> for Painted<'_> {
     type State = ();
 
     fn draw(
@@ -68,7 +68,7 @@ struct Guides<'a> {
     scale: f32,
 }
 
-impl canvas::Program<Message> for Guides<'_> {
+impl<M> canvas::Program<M> for Guides<'_> {
     type State = ();
 
     fn draw(
@@ -100,7 +100,7 @@ impl canvas::Program<Message> for Guides<'_> {
     }
 }
 
-fn canvas<'a>(program: impl canvas::Program<Message> + 'a, size: Size) -> Element<'a, Message> {
+fn canvas<'a, M: 'a>(program: impl canvas::Program<M> + 'a, size: Size) -> Element<'a, M> {
     Canvas::new(program).width(Length::Fixed(size.width)).height(Length::Fixed(size.height)).into()
 }
 
@@ -110,12 +110,12 @@ pub(super) fn paper<'a>(laid: &'a Laid, scale: f32, over: Option<Element<'a, Mes
 }
 
 /// Layers on a paper of that outline.
-pub(super) fn layered<'a>(
+pub(in crate::window::screen) fn layered<'a, M: 'a>(
     outline: &'a Outline,
     layers: &'a [Layer],
     scale: f32,
-    over: Option<Element<'a, Message>>,
-) -> Element<'a, Message> {
+    over: Option<Element<'a, M>>,
+) -> Element<'a, M> {
     let size = Size::new(outline.width * scale, outline.height * scale);
     let drawn = layers
         .iter()
@@ -126,7 +126,7 @@ pub(super) fn layered<'a>(
 }
 
 /// The largest scale at which a paper fits, with a margin; never so large that a small tag looks like a poster.
-pub(super) fn fitting(outline: &Outline, area: Size, most: f32) -> f32 {
+pub(in crate::window::screen) fn fitting(outline: &Outline, area: Size, most: f32) -> f32 {
     let across = (area.width - 2.0).max(20.0) / outline.width;
     let down = (area.height - 2.0).max(20.0) / outline.height;
     across.min(down).min(most)

@@ -17,6 +17,8 @@ use iced::{Background, Border, Color, Element, Event, Length, Point, Rectangle, 
 const HANDLE: f32 = 9.0;
 /// How near to a handle's middle counts as on it, pixels.
 const REACH: f32 = 9.0;
+/// How near to a line a dragged thing keeps to it, pixels.
+const KEEP: f32 = 6.0;
 
 /// The name the focus is sent to.
 pub(super) fn id_of(thing: usize) -> String {
@@ -26,6 +28,8 @@ pub(super) fn id_of(thing: usize) -> String {
 /// The hands.
 pub(super) struct Pins<'a> {
     things: &'a [Thing],
+    /// Lines that what is dragged stands on: from and to, mm.
+    lines: &'a [[[f32; 2]; 2]],
     selected: Option<usize>,
     /// Pixels to a millimetre.
     scale: f32,
@@ -35,7 +39,12 @@ pub(super) struct Pins<'a> {
 
 impl<'a> Pins<'a> {
     pub(super) fn new(things: &'a [Thing], selected: Option<usize>, scale: f32, locked: bool) -> Self {
-        Self { things, selected, scale, locked }
+        Self { things, lines: &[], selected, scale, locked }
+    }
+
+    /// With the lines that what is dragged stands on.
+    pub(super) fn on_lines(self, lines: &'a [[[f32; 2]; 2]]) -> Self {
+        Self { lines, ..self }
     }
 
     fn place(&self, thing: usize, bounds: Rectangle) -> Option<Rectangle> {
@@ -119,6 +128,8 @@ struct Hands {
     /// The focus told last.
     told: Option<usize>,
     drag: Option<Drag>,
+    /// A key is held that lets a dragged thing stand anywhere.
+    free: bool,
     /// The thing under the pointer.
     over: Option<usize>,
 }
@@ -159,6 +170,7 @@ impl Pins<'_> {
     }
 
     fn dragged(&self, hands: &mut Hands, at: Point, shell: &mut Shell<'_, Message>) {
+        let reach = if hands.free { 0 } else { (KEEP / self.scale * 100.0).round() as i32 };
         let Some(drag) = &mut hands.drag else { return };
         let tenths = |pixels: f32| (pixels / self.scale * 10.0).round() as i32;
         let now = [tenths(at.x - drag.from.x), tenths(at.y - drag.from.y)];
@@ -167,7 +179,7 @@ impl Pins<'_> {
         if now != drag.told && !still {
             drag.told = now;
             let [right, down] = now;
-            shell.publish(Message::Dragged { thing: drag.thing, grip: drag.grip, right, down });
+            shell.publish(Message::Dragged { thing: drag.thing, grip: drag.grip, right, down, reach });
         }
         shell.capture_event();
     }
@@ -192,6 +204,9 @@ impl Pins<'_> {
                 Key::Character(letter) if letter == "r" && !modifiers.command() && !self.locked => {
                     Some(Message::Turn(thing))
                 }
+                Key::Character(letter) if letter == "d" && modifiers.command() && !self.locked => {
+                    Some(Message::Double(thing))
+                }
                 _ => None,
             };
         };
@@ -210,6 +225,8 @@ impl Pins<'_> {
             Named::ArrowUp => nudged(0, -step),
             Named::ArrowDown => nudged(0, step),
             Named::Delete | Named::Backspace => Some(Message::Remove(thing)),
+            Named::PageUp if modifiers.command() => Some(Message::LiftWhole(thing, true)),
+            Named::PageDown if modifiers.command() => Some(Message::LiftWhole(thing, false)),
             Named::PageUp => Some(Message::Lift(thing, true)),
             Named::PageDown => Some(Message::Lift(thing, false)),
             _ => None,
@@ -299,11 +316,17 @@ impl Widget<Message, Theme, iced::Renderer> for Pins<'_> {
             {
                 Self::released(hands, self.selected, shell);
             }
+            Event::Keyboard(keyboard::Event::ModifiersChanged(modifiers)) => {
+                hands.free = modifiers.alt() || modifiers.command();
+            }
             Event::Keyboard(keyboard::Event::KeyPressed { key, modifiers, .. }) => {
                 if let Some(thing) = hands.focused()
                     && let Some(message) = self.meaning(thing, key, *modifiers)
                 {
-                    if matches!(message, Message::Remove(_) | Message::Lift(..)) {
+                    if matches!(
+                        message,
+                        Message::Remove(_) | Message::Lift(..) | Message::LiftWhole(..) | Message::Double(_)
+                    ) {
                         // Another thing may stand under that number afterwards.
                         hands.give(None);
                     }
@@ -329,6 +352,18 @@ impl Widget<Message, Theme, iced::Renderer> for Pins<'_> {
         let hands = tree.state.downcast_ref::<Hands>();
         // The paper is white in both looks, so are these colours the same.
         let colors = &theme::LIGHT;
+        for [[left, top], [right, bottom]] in self.lines {
+            let line = Rectangle {
+                x: bounds.x + left * self.scale - 0.5,
+                y: bounds.y + top * self.scale - 0.5,
+                width: ((right - left) * self.scale).max(1.0),
+                height: ((bottom - top) * self.scale).max(1.0),
+            };
+            renderer.fill_quad(
+                renderer::Quad { bounds: line, ..renderer::Quad::default() },
+                Background::Color(colors.stop),
+            );
+        }
         let mut framed = |bounds: Rectangle, color: Color, width: f32| {
             renderer.fill_quad(
                 renderer::Quad {

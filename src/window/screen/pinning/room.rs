@@ -4,7 +4,7 @@ use super::asking::{self, Asking, Next};
 use super::message::{Asked, Hold, Message};
 use super::state::{NONE, State, Waiting};
 use super::{designer_view, pins, print_view, shelf_view};
-use crate::actions::{self, Added};
+use crate::actions;
 use crate::studio::{Language, SymbolOf, What};
 use crate::window::screen::{Action, Destination, Notice, Room, way_out};
 use crate::window::widget::reveal;
@@ -47,12 +47,19 @@ impl State {
                 draft.drop_held();
                 false
             }
-            Message::Dragged { thing, grip, right, down } => draft.drag(thing, grip, right, down),
+            Message::Dragged { thing, grip, right, down, reach } => draft.drag(thing, grip, [right, down], reach),
             Message::Nudged { thing, grip, right, down } => draft.nudge(thing, grip, right, down),
             Message::Remove(thing) => draft.remove(thing),
-            Message::Lift(thing, to_front) => {
-                let lifted = draft.lift(thing, to_front);
-                let focus = draft.selected.filter(|_| lifted).map(|thing| reveal::focus(pins::id_of(thing)));
+            Message::TakeBack => draft.revert(),
+            Message::Again => draft.again(),
+            Message::Lift(..) | Message::LiftWhole(..) | Message::Double(_) => {
+                let moved = match message {
+                    Message::Lift(thing, to_front) => draft.lift(thing, to_front),
+                    Message::LiftWhole(thing, to_front) => draft.lift_whole(thing, to_front),
+                    Message::Double(thing) => draft.double(thing),
+                    _ => false,
+                };
+                let focus = draft.selected.filter(|_| moved).map(|thing| reveal::focus(pins::id_of(thing)));
                 let laid = self.relay(shared);
                 return match focus {
                     Some(focus) => Action::Many(vec![laid, Action::Run(focus)]),
@@ -115,7 +122,7 @@ impl State {
         })
     }
 
-    fn shelf(&mut self, message: Message, shared: &Shared) -> Action<Message> {
+    pub(super) fn shelf(&mut self, message: Message, shared: &Shared) -> Action<Message> {
         match message {
             Message::Kind(kind) => {
                 self.enter_kind(kind, shared);
@@ -169,7 +176,7 @@ impl State {
     }
 
     /// Asks for the pictures of the papers on the shelf.
-    fn wants_of_shelf(&mut self) -> Action<Message> {
+    pub(super) fn wants_of_shelf(&mut self) -> Action<Message> {
         let papers: Vec<_> = self.cards.iter().map(|card| card.paper.clone()).collect();
         Action::Many(papers.iter().map(|paper| self.wants(paper)).collect())
     }
@@ -206,6 +213,10 @@ impl Room for State {
                     self.shown = place;
                 }
                 self.relay(shared)
+            }
+            Message::Channel(words) => {
+                self.choose_channel(&words, shared);
+                if self.printing.is_some() { self.lay_run(shared) } else { self.relay(shared) }
             }
             Message::Save => self.save(shared),
             Message::Ask(Asked::BringIn) if !shared.read_only() => self.go_to(Next::Bring, shared),
@@ -279,84 +290,34 @@ impl Room for State {
     }
 
     fn refreshed(&mut self, shared: &Shared) -> Action<Message> {
-        if self.printing.is_some() {
-            return self.lay_run(shared);
-        }
-        if self.on_paper { self.relay(shared) } else { self.wants_of_shelf() }
+        let asked = self.ask_store(shared);
+        Action::Many(vec![asked, self.lay_anew(shared)])
     }
 
     fn answered(&mut self, answer: Answer, shared: &Shared) -> Action<Message> {
-        match answer {
-            Answer::Picture(id, Ok(Some(png))) => {
-                let _ = self.tools.gallery.picture_came(id, png);
-            }
-            Answer::Picture(id, _) => {
-                let _ = self.tools.gallery.picture_came(id, Vec::new());
-            }
-            Answer::Photo(id, png) => self.tools.gallery.photo_came(id, png.ok().flatten().as_deref()),
-            Answer::Performed(done) => {
-                let waiting = self.waiting.pop_front().unwrap_or(Waiting::Other);
-                return match (waiting, done) {
-                    (Waiting::Save, Ok(outcome)) => {
-                        if let Some(draft) = &mut self.draft {
-                            let id = match outcome.added {
-                                Some(Added::PaperDesign(id)) => Some(id),
-                                _ => draft.id,
-                            };
-                            if let Some(id) = id {
-                                draft.saved(id);
-                            }
-                        }
-                        self.relay(shared)
-                    }
-                    (Waiting::Pin, Ok(outcome)) => match outcome.added {
-                        Some(Added::Picture(id)) => self.pin_picture(id, shared),
-                        _ => Action::None,
-                    },
-                    (Waiting::Bring, Ok(outcome)) => {
-                        if let (Some(Added::Picture(id)), Some(Asking::Bringing(_, rows))) =
-                            (outcome.added, &mut self.asking)
-                        {
-                            rows.push(id);
-                            return self.bring(shared);
-                        }
-                        self.asking = None;
-                        Action::None
-                    }
-                    (Waiting::Bring, Err(_)) => {
-                        self.asking = None;
-                        Action::None
-                    }
-                    _ => Action::None,
-                };
-            }
-            _ => return Action::None,
-        }
-        if !self.tools.gallery.is_complete() {
-            return Action::None;
-        }
-        match (self.printing.is_some(), self.on_paper) {
-            (true, _) => self.lay_run(shared),
-            (false, true) => self.relay(shared),
-            (false, false) => {
-                self.stock_shelf(shared);
-                Action::None
-            }
-        }
+        self.told(answer, shared)
     }
 
     fn open(&mut self, destination: &Destination, shared: &Shared) -> Action<Message> {
         if self.seen.is_none() {
             self.follow(shared);
         }
-        match destination {
+        let asked = self.ask_store(shared);
+        let opened = match destination {
             Destination::PaperDesign(id) => self.shelf(Message::Open(*id), shared),
-            _ if self.on_paper => Action::None,
+            Destination::LabelOf(item) => {
+                let back = if self.on_paper { self.back_to_shelf(shared) } else { Action::None };
+                self.show_item(*item, shared);
+                self.stock_shelf(shared);
+                Action::Many(vec![back, self.wants_of_shelf()])
+            }
+            _ if self.on_paper => self.lay_anew(shared),
             _ => {
                 self.stock_shelf(shared);
                 self.wants_of_shelf()
             }
-        }
+        };
+        Action::Many(vec![asked, opened])
     }
 
     fn command(&mut self, command: Command, shared: &Shared) -> Action<Message> {
@@ -385,6 +346,17 @@ impl Room for State {
             Command::Back => Action::Open(Destination::Papers),
             _ => Action::None,
         }
+    }
+
+    fn again(&mut self, shared: &Shared) -> bool {
+        if !self.on_paper || self.printing.is_some() || self.asking.is_some() {
+            return false;
+        }
+        let done = self.draft.as_mut().is_some_and(super::draft::Draft::again);
+        if done {
+            let _ = self.relay(shared);
+        }
+        done
     }
 
     fn revert(&mut self, shared: &Shared) -> bool {

@@ -9,8 +9,8 @@ use crate::paper::arrange::{self, Edge};
 use crate::studio::{Across, Down, Fold, Language, Pinned, SymbolKind, SymbolOf, Weight, What};
 use crate::window::Shared;
 use crate::window::theme::space;
-use crate::window::widget::{self, Mark, choice, field, link, panel, panel_with, pick, quiet_button};
-use iced::widget::{Column, column, container, row};
+use crate::window::widget::{self, Mark, choice, field, link, panel, pick, quiet_button};
+use iced::widget::{Column, column, row};
 use iced::{Alignment, Element, Length};
 
 pub(super) fn side<'a>(state: &'a State, draft: &'a Draft, shared: &'a Shared) -> Element<'a, Message> {
@@ -84,9 +84,12 @@ fn thing<'a>(draft: &'a Draft, place: usize, thing: &'a Pinned, shared: &'a Shar
         let last = draft.paper.pinned.len().saturating_sub(1);
         let buttons = row![
             quiet_button("Turn").on_press(Message::Turn(place)),
+            quiet_button("Double").on_press(Message::Double(place)),
+            quiet_button("Take off").on_press(Message::Remove(place)),
             quiet_button("Forward").on_press_maybe((place < last).then_some(Message::Lift(place, true))),
             quiet_button("Back").on_press_maybe((place > 0).then_some(Message::Lift(place, false))),
-            quiet_button("Take off").on_press(Message::Remove(place)),
+            quiet_button("To the front").on_press_maybe((place < last).then_some(Message::LiftWhole(place, true))),
+            quiet_button("To the back").on_press_maybe((place > 0).then_some(Message::LiftWhole(place, false))),
         ]
         .spacing(space::HALF);
         parts.push(buttons.wrap().vertical_spacing(space::HALF).into());
@@ -189,28 +192,7 @@ fn paper<'a>(state: &'a State, draft: &'a Draft, shared: &'a Shared) -> Element<
     }));
     parts.push(quiet_button("Add a hole").on_press_maybe((!locked).then_some(Message::AddHole)).into());
     parts.push(languages(state, draft, locked));
-    let warned = draft.laid.things.iter().enumerate().filter(|(_, thing)| !thing.warnings.is_empty());
-    let warned: Vec<Element<'a, Message>> = warned
-        .map(|(place, thing)| {
-            let told = thing.warnings.first().map_or("", String::as_str);
-            row![
-                container(widget::mark(Mark::Caution)).padding([3.0, 0.0]),
-                widget::small(told).width(Length::Fill),
-                link("Show").on_press(Message::Select(Some(place))),
-            ]
-            .spacing(space::HALF)
-            .align_y(Alignment::Center)
-            .into()
-        })
-        .collect();
-    let panel = panel_with(
-        "The paper",
-        "",
-        iced::widget::space().width(Length::Shrink),
-        Column::with_children(parts).spacing(space::ONE + space::HALF),
-    );
-    let warned = (!warned.is_empty()).then(|| self::panel("Look at these", "", Column::with_children(warned)));
-    column![warned, panel].spacing(space::TWO).into()
+    panel("The paper", "", Column::with_children(parts).spacing(space::ONE + space::HALF))
 }
 
 fn languages<'a>(state: &'a State, draft: &'a Draft, locked: bool) -> Element<'a, Message> {

@@ -47,7 +47,7 @@ impl Voice {
 ///
 /// # Errors
 /// When the type for one of them is not on this machine.
-pub(super) fn ready_for(shaper: &mut Shaper, languages: &[Language]) -> Result<(), PaperProblem> {
+pub(in crate::window::screen) fn ready_for(shaper: &mut Shaper, languages: &[Language]) -> Result<(), PaperProblem> {
     if languages.iter().any(|language| shaper.can_write(*language).is_err()) {
         *shaper = fonts_found::shaper(languages)?;
     }

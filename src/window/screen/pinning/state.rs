@@ -7,13 +7,15 @@ use super::message::Message;
 use super::printing::{self, Printing};
 use super::shelf::{self, Card};
 use super::speech::Voice;
-use super::subjects::{self, Subject};
-use crate::book::{Snapshot, StockRow};
+use super::subjects::{self, Channels, Subject};
+use crate::actions::PaperStore;
+use crate::book::{Numbered, Snapshot, StockRow};
+use crate::paper::language::OwnWords;
 use crate::paper::pinned::Facts;
 use crate::paper::{Unwatched, arrange};
 use crate::studio::{
-    BatchRecord, BookDesign, BookJar, BookPaperDesign, DesignId, LabelSheet, Language, PaperDesign, PaperKind,
-    PictureId, PriceList, Printer, PrinterId, Settings, SheetId, StudioRates, What,
+    BatchRecord, BookDesign, BookJar, BookPaperDesign, ChannelId, DesignId, LabelSheet, Language, PaperDesign,
+    PaperKind, PictureId, PriceList, Printer, PrinterId, Settings, SheetId, StudioRates, What,
 };
 use crate::window::Shared;
 use crate::window::screen::Action;
@@ -36,6 +38,8 @@ pub(super) struct Seen {
     lists: Arc<Vec<PriceList>>,
     sheets: Arc<Vec<(SheetId, LabelSheet)>>,
     papers: Arc<Vec<BookPaperDesign>>,
+    own_words: Arc<OwnWords>,
+    numbers: Arc<BTreeMap<Numbered, String>>,
     pictures: Arc<Vec<(PictureId, String)>>,
     printers: Arc<Vec<(PrinterId, Printer)>>,
     begun: Arc<BTreeMap<SheetId, u32>>,
@@ -53,6 +57,8 @@ impl Seen {
             lists: Arc::clone(&snapshot.price_lists),
             sheets: Arc::clone(&snapshot.sheets),
             papers: Arc::clone(&snapshot.paper_designs),
+            own_words: Arc::clone(&snapshot.own_words),
+            numbers: Arc::clone(&snapshot.trade_numbers),
             pictures: Arc::clone(&snapshot.pictures),
             printers: Arc::clone(&snapshot.printers),
             begun: Arc::clone(&snapshot.begun_sheets),
@@ -68,12 +74,14 @@ impl Seen {
             && Arc::ptr_eq(&self.rates, &snapshot.rates)
             && Arc::ptr_eq(&self.settings, &snapshot.settings)
             && Arc::ptr_eq(&self.lists, &snapshot.price_lists)
+            && Arc::ptr_eq(&self.numbers, &snapshot.trade_numbers)
     }
 
     pub(super) fn is(&self, snapshot: &Snapshot) -> bool {
         self.has_subjects_of(snapshot)
             && Arc::ptr_eq(&self.sheets, &snapshot.sheets)
             && Arc::ptr_eq(&self.papers, &snapshot.paper_designs)
+            && Arc::ptr_eq(&self.own_words, &snapshot.own_words)
             && Arc::ptr_eq(&self.pictures, &snapshot.pictures)
             && Arc::ptr_eq(&self.printers, &snapshot.printers)
             && Arc::ptr_eq(&self.begun, &snapshot.begun_sheets)
@@ -102,6 +110,13 @@ pub struct State {
     pub(super) subjects: Vec<Subject>,
     pub(super) subject_names: combo_box::State<String>,
     pub(super) shown: usize,
+    /// What the snapshot does not hold of what papers are made of, and the batches and stock it was asked for.
+    pub(super) store: PaperStore,
+    pub(super) asked_for: Option<(Arc<Vec<BatchRecord>>, Arc<Vec<StockRow>>)>,
+    /// The channel whose tickets are shown; none is the retail ticket.
+    pub(super) channel: Option<ChannelId>,
+    pub(super) channels: Channels,
+    pub(super) channel_names: combo_box::State<String>,
     pub(super) draft: Option<Draft>,
     /// The paper is on screen, not the shelf.
     pub(super) on_paper: bool,
@@ -126,6 +141,11 @@ impl State {
             subjects: Vec::new(),
             subject_names: combo_box::State::new(Vec::new()),
             shown: 0,
+            store: PaperStore::default(),
+            asked_for: None,
+            channel: None,
+            channels: Vec::new(),
+            channel_names: combo_box::State::new(Vec::new()),
             draft: None,
             on_paper: false,
             printing: None,
@@ -180,12 +200,32 @@ impl State {
         }
     }
 
-    fn take_subjects(&mut self, shared: &Shared) {
+    pub(super) fn take_subjects(&mut self, shared: &Shared) {
         let before = self.subjects.get(self.shown).map(|subject| subject.words.clone());
-        self.subjects = subjects::subjects(&shared.snapshot, self.kind, shared.today);
-        self.shown = before
-            .and_then(|words| self.subjects.iter().position(|subject| subject.words == words))
-            .unwrap_or_default();
+        let ticked: Vec<String> = self
+            .printing
+            .iter()
+            .flat_map(Printing::ticked)
+            .filter_map(|place| self.subjects.get(place).map(|subject| subject.words.clone()))
+            .collect();
+        let channel = self.channel.clone();
+        let (made, channels) =
+            subjects::subjects(&shared.snapshot, &self.store, self.kind, channel.as_ref(), shared.today);
+        self.subjects = made;
+        if self.channels != channels {
+            self.channel_names = combo_box::State::new(channels.iter().map(|(_, words)| words.clone()).collect());
+            self.channels = channels;
+        }
+        let place_of = |words: &String| self.subjects.iter().position(|subject| subject.words == *words);
+        self.shown = before.as_ref().and_then(place_of).unwrap_or_default();
+        // What is printed stays what it was, wherever it stands in the list now.
+        let places: Vec<usize> = ticked.iter().filter_map(place_of).collect();
+        if let Some(printing) = &mut self.printing {
+            printing.all(false, 0);
+            for place in places {
+                printing.toggle(place);
+            }
+        }
         let mut names: Vec<String> = self.subjects.iter().map(|subject| subject.words.clone()).collect();
         names.dedup();
         self.subject_names = combo_box::State::new(names);
@@ -194,7 +234,7 @@ impl State {
     fn take_offers(&mut self, snapshot: &Snapshot) {
         self.offers = arrange::offered(self.kind)
             .into_iter()
-            .map(|what| (arrange::name(&what).to_owned(), what))
+            .map(|what| (arrange::listed(&what), what))
             .chain(snapshot.pictures.iter().map(|(id, name)| (format!("Picture: {name}"), What::Picture(*id))))
             .collect();
         self.offer_names = combo_box::State::new(self.offers.iter().map(|(name, _)| name.clone()).collect());

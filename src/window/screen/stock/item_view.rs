@@ -92,7 +92,8 @@ fn buttons<'a>(state: &State, shared: &Shared) -> Element<'a, Message> {
         .filter(|kind| *kind != MovementKind::Receipt)
         .map(|kind| quiet_button(words::verb(kind)).on_press_maybe(can.then_some(Message::Move(kind))).into());
     let edit = quiet_button("Change it").on_press_maybe(can.then_some(Message::Edit));
-    iced::widget::Row::with_children(std::iter::once(receive.into()).chain(others).chain([edit.into()]))
+    let label = quiet_button("Its label").on_press_maybe(state.chosen.is_some().then_some(Message::Label));
+    iced::widget::Row::with_children(std::iter::once(receive.into()).chain(others).chain([edit.into(), label.into()]))
         .spacing(space::ONE)
         .wrap()
         .vertical_spacing(space::ONE)

@@ -111,6 +111,8 @@ pub enum Message {
     New,
     /// The form of the item in hand.
     Edit,
+    /// The labels of the item in hand.
+    Label,
     /// In the form of an item.
     Form(form::Change),
     /// The item shall be as the form says.
@@ -229,6 +231,10 @@ impl Room for State {
                 let kind = self.filter.kind.unwrap_or(self.latest_kind);
                 self.begin(Form::new(kind, &shared.preferences))
             }
+            Message::Label => match self.chosen {
+                Some(item) => Action::Open(Destination::LabelOf(item)),
+                None => Action::None,
+            },
             Message::Edit => match self.item(shared).filter(|_| !shared.read_only()) {
                 Some(row) => self.begin(Form::of(row, &shared.preferences)),
                 None => Action::None,
