@@ -359,6 +359,8 @@ pub enum Action {
         /// The printer as it shall be.
         printer: Printer,
     },
+    /// Takes a printer out, with what was measured of it.
+    RemovePrinter(PrinterId),
     /// Says which label of a sheet is free next.
     BeginSheet {
         /// The sheet.

@@ -225,6 +225,17 @@ pub(super) fn save_printer(change: &Change<'_>, id: Option<PrinterId>, mut print
     })
 }
 
+/// Takes a printer out, with what was measured of it.
+pub(super) fn remove_printer(change: &Change<'_>, id: PrinterId) -> Result<Done, Refusal> {
+    let known = printing::printers(change.reader())?;
+    let (_, printer) = known
+        .into_iter()
+        .find(|(row, _)| *row == id)
+        .ok_or_else(|| Refusal::Missing(format!("printer with row {}", id.0)))?;
+    printing::delete_printer(change, id)?;
+    Ok(Done::named(format!("Remove printer {}", printer.name)))
+}
+
 fn use_sheet(change: &Change<'_>, id: SheetId, next_label: u32) -> Result<String, Refusal> {
     let reader = change.reader();
     let found = sheet::find(reader, id)?.ok_or_else(|| Refusal::Missing(format!("sheet with row {}", id.0)))?;

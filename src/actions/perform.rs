@@ -130,6 +130,7 @@ fn carry_out(change: &Change<'_>, action: Action, order: Order, row: i64) -> Res
         Action::SavePicture { name, png } => papers::save_picture(change, &name, &png),
         Action::RemovePicture(id) => papers::remove_picture(change, id),
         Action::SavePrinter { id, printer } => papers::save_printer(change, id, printer),
+        Action::RemovePrinter(id) => papers::remove_printer(change, id),
         Action::BeginSheet { sheet, next_label } => papers::begin_sheet(change, sheet, next_label),
         Action::NotePrinted { tags, sheet } => papers::note_printed(change, &tags, sheet),
         Action::SaveWords { language, phrase, words } => {

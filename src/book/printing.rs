@@ -51,6 +51,12 @@ pub(crate) fn save_printer(
     }
 }
 
+/// Takes a printer out, with what was measured of it.
+pub(crate) fn delete_printer(change: &Change<'_>, id: PrinterId) -> Result<(), BookError> {
+    change.connection().prepare("DELETE FROM printer WHERE id = ?1")?.execute([id.0])?;
+    Ok(())
+}
+
 /// The next free label of each sheet that was begun.
 pub(crate) fn begun_sheets(reader: Reader<'_>) -> Result<BTreeMap<SheetId, u32>, BookError> {
     let mut query = reader.connection().prepare("SELECT sheet_id, next_label FROM sheet_use ORDER BY sheet_id")?;

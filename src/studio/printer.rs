@@ -25,6 +25,15 @@ pub struct Printer {
     pub corrections: Vec<Correction>,
 }
 
+impl Printer {
+    /// What puts this printer right for a sheet (none: plain paper): what was measured for that sheet, else what was
+    /// measured for plain paper, since most of the offset is the printer's own; none where nothing was measured.
+    pub fn correction_for(&self, sheet: Option<SheetId>) -> Option<Correction> {
+        let of = |sheet| self.corrections.iter().find(|correction| correction.sheet == sheet).copied();
+        of(sheet).or_else(|| of(None))
+    }
+}
+
 /// What a printer does to a sheet, as measured on the calibration page, and is put right for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Correction {
@@ -160,4 +169,34 @@ pub struct BookNumberedPaper {
     pub date: NaiveDate,
     /// The paper.
     pub paper: NumberedPaper,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_sheet_without_figures_of_its_own_takes_those_of_plain_paper() {
+        let correction = |sheet: Option<i64>, right: i64| Correction {
+            sheet: sheet.map(SheetId),
+            right_mm: Decimal::from(right),
+            down_mm: Decimal::ZERO,
+            wide: Decimal::ONE,
+            high: Decimal::ONE,
+        };
+        let mut printer = Printer {
+            name: "bench".to_owned(),
+            dots_per_inch: 600,
+            corrections: vec![correction(Some(7), 2), correction(None, 1)],
+        };
+        let right = |printer: &Printer, sheet: Option<i64>| {
+            printer.correction_for(sheet.map(SheetId)).map(|correction| correction.right_mm)
+        };
+        assert_eq!(right(&printer, Some(7)), Some(Decimal::TWO));
+        assert_eq!(right(&printer, Some(8)), Some(Decimal::ONE));
+        assert_eq!(right(&printer, None), Some(Decimal::ONE));
+        printer.corrections.pop();
+        assert_eq!(right(&printer, Some(8)), None);
+        assert_eq!(right(&printer, None), None);
+    }
 }

@@ -26,6 +26,7 @@ pub mod shop_papers;
 pub mod stock;
 pub mod tiles;
 pub mod trouble;
+pub mod way_out;
 pub mod weighing;
 pub mod welcome;
 pub mod wording;

@@ -45,12 +45,31 @@ where
     Value: std::fmt::Display + Clone + 'static,
     Message: Clone + 'a,
 {
-    let list = ComboBox::new(state, placeholder, selected, on_select)
+    pick_from(label, state, placeholder, selected, on_select, None)
+}
+
+/// As [`pick`], with a message when the list is opened: to gather what is in it.
+pub fn pick_from<'a, Value, Message>(
+    label: &'a str,
+    state: &'a combo_box::State<Value>,
+    placeholder: &str,
+    selected: Option<&Value>,
+    on_select: impl Fn(Value) -> Message + 'static,
+    on_open: Option<Message>,
+) -> Element<'a, Message>
+where
+    Value: std::fmt::Display + Clone + 'static,
+    Message: Clone + 'a,
+{
+    let mut list = ComboBox::new(state, placeholder, selected, on_select)
         .size(size::BODY)
         .padding([7.0, space::ONE])
         .input_style(theme::input)
         .menu_style(theme::menu)
         .width(Length::Fill);
+    if let Some(message) = on_open {
+        list = list.on_open(message);
+    }
     let label = (!label.is_empty()).then(|| text(label).size(size::SMALL).font(theme::STRONG));
     column![label, list].spacing(space::HALF).into()
 }

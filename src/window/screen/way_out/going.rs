@@ -1,0 +1,87 @@
+//! What goes out, and where to.
+
+use crate::paper::{Document, Watch};
+use crate::studio::{Language, SheetId};
+use std::path::PathBuf;
+use std::sync::Arc;
+
+/// Where a PDF goes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Target {
+    /// Into a file.
+    File(PathBuf),
+    /// Into the system's viewer.
+    Viewer,
+    /// To a printer: its name, or empty for the system's own choice.
+    Printer(String),
+}
+
+/// A paper whose pages stand ready.
+#[derive(Debug, Clone)]
+pub struct Going {
+    /// Its pages.
+    pub document: Arc<Document>,
+    /// The title viewers show.
+    pub title: String,
+    /// The studio's name.
+    pub author: String,
+    /// The language of its text.
+    pub language: Language,
+    /// What it is, in the middle of a sentence: `12 tags on 1 page`.
+    pub summary: String,
+    /// The name of its file where nobody chose one, with `.pdf`.
+    pub file_name: String,
+    /// The sheet of the book it is printed on; none for plain paper.
+    pub sheet: Option<SheetId>,
+}
+
+/// Pages that were laid out on the way.
+#[derive(Debug, Clone)]
+pub struct Laid {
+    /// The pages.
+    pub document: Arc<Document>,
+    /// What it is, as [`Going::summary`].
+    pub summary: String,
+    /// What else is to be told: a warning of the layout. May be empty.
+    pub remark: String,
+}
+
+/// Lays pages out on the thread that makes the PDF.
+type Lay = Box<dyn FnOnce(&mut dyn Watch) -> Result<Laid, String> + Send>;
+
+/// A paper that goes out; its pages may be laid out only then.
+pub struct Leaving {
+    pub(super) lay: Lay,
+    pub(super) title: String,
+    pub(super) author: String,
+    pub(super) language: Language,
+    pub(super) file_name: String,
+    pub(super) sheet: Option<SheetId>,
+}
+
+impl Leaving {
+    /// A paper on plain paper, in the studio's own language, whose pages are laid out on the thread that makes the PDF.
+    pub fn laid_by(
+        lay: impl FnOnce(&mut dyn Watch) -> Result<Laid, String> + Send + 'static,
+        title: impl Into<String>,
+        author: impl Into<String>,
+        file_name: impl Into<String>,
+    ) -> Self {
+        Self {
+            lay: Box::new(lay),
+            title: title.into(),
+            author: author.into(),
+            language: Language::English,
+            file_name: file_name.into(),
+            sheet: None,
+        }
+    }
+}
+
+impl From<Going> for Leaving {
+    fn from(going: Going) -> Self {
+        let Going { document, title, author, language, summary, file_name, sheet } = going;
+        let lay = Box::new(move |_: &mut dyn Watch| Ok(Laid { document, summary, remark: String::new() }));
+        Self { lay, title, author, language, file_name, sheet }
+    }
+}
