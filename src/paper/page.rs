@@ -253,10 +253,15 @@ impl Shape {
     }
 }
 
+/// How far a control point lies from the end of a quarter of a circle that is drawn as one cubic curve: the usual
+/// 4/3 · tan(π/8) of the radius.
+pub(super) fn corner_arm(radius: f64) -> f64 {
+    radius * 4.0 / 3.0 * (std::f64::consts::PI / 8.0).tan()
+}
+
 /// A circle, clockwise on the page.
 pub(super) fn round([x, y]: [f64; 2], r: f64) -> Vec<Segment> {
-    // A quarter of a circle as a cubic curve: the usual 4/3 · tan(π/8).
-    let arm = r * 4.0 / 3.0 * (std::f64::consts::PI / 8.0).tan();
+    let arm = corner_arm(r);
     vec![
         Segment::Move([x + r, y]),
         Segment::Cubic([x + r, y + arm], [x + arm, y + r], [x, y + r]),
@@ -355,18 +360,32 @@ impl Item {
     /// modules that share dots with their neighbours scan badly.
     #[must_use]
     pub fn moved(&self, dx: f64, dy: f64) -> Self {
-        let snap = |value: f64| (value / DOT_MM).round() * DOT_MM;
+        self.moved_on_dots(dx, dy, DOT_MM)
+    }
+
+    /// The item moved to the right and down; a symbol comes to stand on whole dots that are so large, mm.
+    #[must_use]
+    pub(super) fn moved_on_dots(&self, dx: f64, dy: f64, dot_mm: f64) -> Self {
+        let snap = |value: f64| (value / dot_mm).round() * dot_mm;
+        match self.shifted(dx, dy) {
+            Self::Symbol(symbol) => {
+                Self::Symbol(PlacedSymbol { x_mm: snap(symbol.x_mm), y_mm: snap(symbol.y_mm), ..symbol })
+            }
+            other => other,
+        }
+    }
+
+    /// The item moved to the right and down by just that much.
+    pub(super) fn shifted(&self, dx: f64, dy: f64) -> Self {
         match self {
             Self::Text(run) => Self::Text(TextRun { x_mm: run.x_mm + dx, y_mm: run.y_mm + dy, ..run.clone() }),
             Self::Shape(shape) => Self::Shape(Shape {
                 path: shape.path.iter().map(|segment| segment.moved(dx, dy)).collect(),
                 paint: shape.paint,
             }),
-            Self::Symbol(symbol) => Self::Symbol(PlacedSymbol {
-                x_mm: snap(symbol.x_mm + dx),
-                y_mm: snap(symbol.y_mm + dy),
-                ..symbol.clone()
-            }),
+            Self::Symbol(symbol) => {
+                Self::Symbol(PlacedSymbol { x_mm: symbol.x_mm + dx, y_mm: symbol.y_mm + dy, ..symbol.clone() })
+            }
             Self::Picture(picture) => Self::Picture(PlacedPicture {
                 rect: Rect { x_mm: picture.rect.x_mm + dx, y_mm: picture.rect.y_mm + dy, ..picture.rect },
                 ..picture.clone()

@@ -1,19 +1,17 @@
 //! A laid-out document to PDF bytes. The same document and properties give the same bytes.
 
-use super::page::{
-    Colour, Document, Item, MM_PER_POINT, Page, Paint, PlacedPicture, PlacedSymbol, Segment, Shape, TextRun, turned,
-};
-use super::pdf_font::{Fonts, font_id};
+use super::page::{Document, MM_PER_POINT, Page};
+use super::pdf_content::streams;
+use super::pdf_font::Fonts;
 use super::pdf_picture::Pictures;
 use super::warning::PaperProblem;
-use super::watch::Watch;
+use super::watch::{Unwatched, Watch};
+use crate::measure::Decimal;
 use crate::studio::Correction;
 use chrono::NaiveDateTime;
-use lopdf::{Dictionary, Object, StringFormat};
-use printpdf::{
-    Codepoint, Color, CurTransMat, DictItem, Greyscale, LineDashPattern, Mm, Op, PdfDocument, PdfFontHandle, PdfPage,
-    PdfSaveOptions, Pt, Rgb, TextItem, TextMatrix, XObjectTransform,
-};
+use lopdf::{Dictionary, Object, Stream, StringFormat};
+use printpdf::{Mm, Op, PdfDocument, PdfPage, PdfSaveOptions, PdfWarnMsg};
+use rust_decimal::prelude::ToPrimitive;
 
 /// What a PDF says about itself.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -37,7 +35,9 @@ pub struct Finish {
     pub dots_per_inch: Option<u32>,
 }
 
-/// Writes a PDF for a printer, as [`write`], and tells page by page how far it has come.
+/// Writes a PDF 1.7 file for a printer, as [`write`], and tells page by page how far it has come. Page boxes are those of
+/// the document; only what stands on the pages is corrected. The same document, properties and finish give the same
+/// bytes.
 ///
 /// # Errors
 /// As [`write`], and [`PaperProblem::Stopped`] where `watch` breaks it off.
@@ -47,10 +47,27 @@ pub fn write_for(
     finish: &Finish,
     watch: &mut dyn Watch,
 ) -> Result<Vec<u8>, PaperProblem> {
-    let _ = finish;
-    let pages = u64::try_from(document.pages.len()).unwrap_or(u64::MAX);
-    let bytes = write(document, properties)?;
-    if watch.come(pages, pages).is_break() { Err(PaperProblem::Stopped) } else { Ok(bytes) }
+    let fonts = Fonts::used(document)?;
+    let pictures = Pictures::used(document);
+    let streams = streams(document, &fonts, &pictures, finish, watch)?;
+    let mut pdf = PdfDocument::new("");
+    fonts.embed(&mut pdf);
+    pictures.embed(&mut pdf)?;
+    // The first page shows every glyph, so that the writer embeds what each stands for; then it gets its own content.
+    let mut roll_call = fonts.roll_call();
+    pdf.pages = document.pages.iter().map(|page| page_of(page, std::mem::take(&mut roll_call))).collect();
+    let mut warnings = Vec::new();
+    let mut file = pdf.to_lopdf_document(&options(), &mut warnings);
+    drop(pdf);
+    refused(&warnings)?;
+    finish_pages(&mut file, document, streams)?;
+    describe(&mut file, properties)?;
+    file.compress();
+    // The file's id is a digest of its bytes, so that it is the same each time and another for other content.
+    set_id(&mut file, &[0; 16]);
+    let digest = digest(&save(&mut file)?);
+    set_id(&mut file, &digest);
+    save(&mut file)
 }
 
 /// Writes a PDF 1.7 file: embedded subset fonts, text that can be searched and copied, and a request to viewers not to
@@ -59,35 +76,25 @@ pub fn write_for(
 /// # Errors
 /// When a font cannot be cut down or the file cannot be put together; neither depends on what is printed.
 pub fn write(document: &Document, properties: &Properties) -> Result<Vec<u8>, PaperProblem> {
-    let fonts = Fonts::used(document)?;
-    let mut pdf = PdfDocument::new("");
-    fonts.embed(&mut pdf);
-    let pictures = Pictures::used(document);
-    pictures.embed(&mut pdf)?;
-    pdf.pages = document
-        .pages
-        .iter()
-        .map(|page| {
-            // Page sizes are single precision in the writer: exact to a ten-thousandth of a millimetre here.
-            #[allow(clippy::cast_possible_truncation)]
-            let (width, height) = (Mm(page.width_mm as f32), Mm(page.height_mm as f32));
-            PdfPage::new(width, height, operations(page, &fonts, &pictures))
-        })
-        .collect();
-    let options = PdfSaveOptions { optimize: true, subset_fonts: false, secure: false, image_optimization: None };
-    let mut warnings = Vec::new();
-    let mut file = pdf.to_lopdf_document(&options, &mut warnings);
-    if let Some(warning) = warnings.first() {
-        return Err(PaperProblem::Pdf(format!("{warning:?}")));
-    }
-    describe(&mut file, properties)?;
-    set_page_boxes(&mut file, document);
-    file.compress();
-    // The file's id is a digest of its bytes, so that it is the same each time and another for other content.
-    set_id(&mut file, &[0; 16]);
-    let digest = digest(&save(&mut file)?);
-    set_id(&mut file, &digest);
-    save(&mut file)
+    write_for(document, properties, &Finish::default(), &mut Unwatched)
+}
+
+/// How the writer is asked: operators it does not know are passed on, fonts are cut down already.
+pub(super) fn options() -> PdfSaveOptions {
+    PdfSaveOptions { optimize: true, subset_fonts: false, secure: false, image_optimization: None }
+}
+
+/// A page of the writer's.
+pub(super) fn page_of(page: &Page, operations: Vec<Op>) -> PdfPage {
+    // Page sizes are single precision in the writer: exact to a ten-thousandth of a millimetre here.
+    #[allow(clippy::cast_possible_truncation)]
+    let (width, height) = (Mm(page.width_mm as f32), Mm(page.height_mm as f32));
+    PdfPage::new(width, height, operations)
+}
+
+/// Anything the writer warns of would be missing from the paper.
+pub(super) fn refused(warnings: &[PdfWarnMsg]) -> Result<(), PaperProblem> {
+    warnings.first().map_or(Ok(()), |warning| Err(PaperProblem::Pdf(format!("{warning:?}"))))
 }
 
 fn save(file: &mut lopdf::Document) -> Result<Vec<u8>, PaperProblem> {
@@ -139,215 +146,37 @@ fn describe(file: &mut lopdf::Document, properties: &Properties) -> Result<(), P
     Ok(())
 }
 
-/// Page boxes exact to a thousandth of a point.
-fn set_page_boxes(file: &mut lopdf::Document, document: &Document) {
+/// Gives every page its content and its boxes, exact to a thousandth of a point: each box is the whole page, for what is
+/// cut out of it is told by marks and outlines.
+fn finish_pages(file: &mut lopdf::Document, document: &Document, streams: Vec<Stream>) -> Result<(), PaperProblem> {
+    let failed = |error: lopdf::Error| PaperProblem::Pdf(error.to_string());
     let ids: Vec<_> = file.get_pages().into_values().collect();
-    for (id, page) in ids.into_iter().zip(&document.pages) {
+    for ((id, page), stream) in ids.into_iter().zip(&document.pages).zip(streams) {
         let size = [page.width_mm, page.height_mm].map(|side| Object::Real(points(side)));
         let [width, height] = size;
-        let media = Object::Array(vec![Object::Integer(0), Object::Integer(0), width, height]);
-        if let Some(Object::Dictionary(dictionary)) = file.objects.get_mut(&id) {
-            for name in ["MediaBox", "CropBox", "TrimBox"] {
-                dictionary.set(name, media.clone());
-            }
-            dictionary.remove(b"Annots");
+        let whole = Object::Array(vec![Object::Integer(0), Object::Integer(0), width, height]);
+        let dictionary = file.get_object_mut(id).and_then(Object::as_dict_mut).map_err(failed)?;
+        for name in ["MediaBox", "CropBox", "BleedBox", "TrimBox"] {
+            dictionary.set(name, whole.clone());
         }
+        dictionary.remove(b"Annots");
+        let content = dictionary.get(b"Contents").and_then(Object::as_reference).map_err(failed)?;
+        file.objects.insert(content, Object::Stream(stream));
     }
+    Ok(())
 }
 
 /// Millimetres to points, rounded to a thousandth.
-fn points(mm: f64) -> f32 {
+pub(super) fn points(mm: f64) -> f32 {
     rounded(mm / MM_PER_POINT)
 }
 
 #[allow(clippy::cast_possible_truncation)]
-fn rounded(value: f64) -> f32 {
+pub(super) fn rounded(value: f64) -> f32 {
     ((value * 1000.0).round() / 1000.0) as f32
 }
 
-fn operations(page: &Page, fonts: &Fonts, pictures: &Pictures) -> Vec<Op> {
-    let mut writer = Writer { operations: Vec::new(), height_mm: page.height_mm, fonts, pictures, fill: None };
-    for item in &page.items {
-        match item {
-            Item::Text(run) => writer.text(run),
-            Item::Shape(shape) => writer.shape(shape),
-            Item::Symbol(symbol) => writer.symbol(symbol),
-            Item::Picture(picture) => writer.picture(picture),
-        }
-    }
-    writer.operations
-}
-
-struct Writer<'a> {
-    operations: Vec<Op>,
-    height_mm: f64,
-    fonts: &'a Fonts,
-    pictures: &'a Pictures,
-    /// The fill colour set last.
-    fill: Option<Colour>,
-}
-
-impl Writer<'_> {
-    fn raw(&mut self, key: &str, numbers: impl IntoIterator<Item = f32>) {
-        let value = numbers.into_iter().map(DictItem::Real).collect();
-        self.operations.push(Op::Unknown { key: key.to_owned(), value });
-    }
-
-    fn y(&self, y_mm: f64) -> f32 {
-        points(self.height_mm - y_mm)
-    }
-
-    fn set_fill(&mut self, colour: Colour) {
-        if self.fill != Some(colour) {
-            self.operations.push(Op::SetFillColor { col: color(colour) });
-            self.fill = Some(colour);
-        }
-    }
-
-    fn text(&mut self, run: &TextRun) {
-        self.set_fill(run.colour);
-        self.operations.push(Op::StartTextSection);
-        let mut rest = run.glyphs.as_ref();
-        while let Some(first) = rest.first() {
-            // One operator for as long as face and rise stay the same.
-            let same = |glyph: &&super::page::Glyph| {
-                glyph.face == first.face && (glyph.rise_mm - first.rise_mm).abs() < 1.0e-9
-            };
-            let count = rest.iter().take_while(same).count();
-            let (part, after) = rest.split_at(count);
-            rest = after;
-            self.operations.push(Op::SetFont {
-                font: PdfFontHandle::External(font_id(first.face)),
-                size: Pt(rounded(run.size_pt)),
-            });
-            // Along the baseline and up from it, with y upwards.
-            let [[along_x, along_y], [up_x, up_y]] = [[1.0, 0.0], [0.0, -1.0]].map(|way| {
-                let [x, y] = turned(way, run.turn);
-                // Adding nothing makes a plain nothing of a negative one.
-                [rounded(x) + 0.0, rounded(-y) + 0.0]
-            });
-            let [x, y] = run.at(first.x_mm, first.rise_mm);
-            self.operations.push(Op::SetTextMatrix {
-                matrix: TextMatrix::Raw([along_x, along_y, up_x, up_y, points(x), self.y(y)]),
-            });
-            self.operations.push(Op::ShowText { items: vec![TextItem::GlyphIds(self.codepoints(run, part))] });
-        }
-        self.operations.push(Op::EndTextSection);
-    }
-
-    /// Glyphs with what each must move the next, in thousandths of the size: kerning.
-    fn codepoints(&self, run: &TextRun, part: &[super::page::Glyph]) -> Vec<Codepoint> {
-        let em = run.size_pt * MM_PER_POINT;
-        let origin = part.first().map_or(0.0, |glyph| glyph.x_mm);
-        let mut pen = 0.0;
-        let mut codepoints = Vec::with_capacity(part.len());
-        for (number, glyph) in part.iter().enumerate() {
-            let (id, width) = self.fonts.glyph(glyph.face, glyph.id);
-            pen += width;
-            let offset = part.get(number + 1).map_or(0.0, |next| (pen - (next.x_mm - origin) * 1000.0 / em).round());
-            pen -= offset;
-            // Whole thousandths, far inside single precision.
-            #[allow(clippy::cast_possible_truncation)]
-            codepoints.push(Codepoint::with_cid(id, offset as f32, glyph.text.to_string()));
-        }
-        codepoints
-    }
-
-    fn path(&mut self, path: &[Segment]) {
-        for segment in path {
-            match *segment {
-                Segment::Move([x, y]) => {
-                    let y = self.y(y);
-                    self.raw("m", [points(x), y]);
-                }
-                Segment::Line([x, y]) => {
-                    let y = self.y(y);
-                    self.raw("l", [points(x), y]);
-                }
-                Segment::Cubic([ax, ay], [bx, by], [x, y]) => {
-                    let (ay, by, y) = (self.y(ay), self.y(by), self.y(y));
-                    self.raw("c", [points(ax), ay, points(bx), by, points(x), y]);
-                }
-                Segment::Close => self.raw("h", []),
-            }
-        }
-    }
-
-    fn shape(&mut self, shape: &Shape) {
-        match shape.paint {
-            Paint::Fill(colour) => {
-                self.set_fill(colour);
-                self.path(&shape.path);
-                self.raw("f", []);
-            }
-            Paint::Line { colour, width_mm, dash_mm } => {
-                self.operations.push(Op::SaveGraphicsState);
-                self.operations.push(Op::SetOutlineColor { col: color(colour) });
-                self.operations.push(Op::SetOutlineThickness { pt: Pt(points(width_mm)) });
-                if let Some([dash, gap]) = dash_mm {
-                    self.operations
-                        .push(Op::SetLineDashPattern { dash: LineDashPattern::new(0.0, &[points(dash), points(gap)]) });
-                }
-                self.path(&shape.path);
-                self.raw("S", []);
-                self.operations.push(Op::RestoreGraphicsState);
-            }
-        }
-    }
-
-    /// A picture fills the unit square; its corners are brought to where they belong.
-    fn picture(&mut self, picture: &PlacedPicture) {
-        let Some(id) = self.pictures.id(&picture.image) else { return };
-        let [[left, top], [across_x, across_y], [x, y]] = picture.corners();
-        self.operations.push(Op::SaveGraphicsState);
-        self.operations.push(Op::SetTransformationMatrix {
-            matrix: CurTransMat::Raw([
-                points(across_x - left),
-                points(top - across_y),
-                points(left - x),
-                points(y - top),
-                points(x),
-                self.y(y),
-            ]),
-        });
-        self.operations.push(Op::UseXobject {
-            id,
-            transform: XObjectTransform { no_auto_scale: true, ..XObjectTransform::default() },
-        });
-        self.operations.push(Op::RestoreGraphicsState);
-    }
-
-    /// All modules as one path of rectangles in units of a module: small, and without hairlines between them.
-    fn symbol(&mut self, symbol: &PlacedSymbol) {
-        self.set_fill(Colour::BLACK);
-        let rect = symbol.rect();
-        self.operations.push(Op::SaveGraphicsState);
-        self.operations.push(Op::SetTransformationMatrix {
-            matrix: CurTransMat::Raw([
-                points(symbol.module_mm),
-                0.0,
-                0.0,
-                points(symbol.row_mm),
-                points(rect.x_mm),
-                self.y(rect.bottom_mm()),
-            ]),
-        });
-        for dark in &symbol.art.dark {
-            let bottom = symbol.art.rows.saturating_sub(dark.row + dark.rows);
-            let numbers = [dark.column, bottom, dark.columns, dark.rows];
-            let value = numbers.into_iter().map(|number| DictItem::Int(i64::from(number))).collect();
-            self.operations.push(Op::Unknown { key: "re".to_owned(), value });
-        }
-        self.raw("f", []);
-        self.operations.push(Op::RestoreGraphicsState);
-    }
-}
-
-fn color(Colour([red, green, blue]): Colour) -> Color {
-    let part = |value: u8| rounded(f64::from(value) / 255.0);
-    if red == green && green == blue {
-        Color::Greyscale(Greyscale { percent: part(red), icc_profile: None })
-    } else {
-        Color::Rgb(Rgb { r: part(red), g: part(green), b: part(blue), icc_profile: None })
-    }
+/// An exact number for geometry.
+pub(super) fn mm_of(value: Decimal) -> f64 {
+    value.to_f64().unwrap_or_default()
 }

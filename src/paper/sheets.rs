@@ -1,6 +1,7 @@
 //! The geometry of label sheets, checked, and sheets to begin with.
 
-use super::page::Rect;
+use super::label_shape::Figure;
+use super::page::{Rect, Segment};
 use super::warning::PaperProblem;
 use crate::measure::Decimal;
 use crate::studio::{LabelShape, LabelSheet};
@@ -10,6 +11,8 @@ use rust_decimal::prelude::ToPrimitive;
 const PAGE_MM: [f64; 2] = [10.0, 1_000.0];
 /// Smallest label: below this neither a price nor a symbol can be read.
 const LABEL_LEAST_MM: [f64; 2] = [10.0, 6.0];
+/// Narrowest flag of a barbell.
+const FLAG_LEAST_MM: f64 = 6.0;
 /// Most labels in a row or column.
 const MOST_ACROSS: u32 = 100;
 /// Labels may reach over the page's edge by rounding only.
@@ -32,12 +35,28 @@ pub struct Grid {
     pitch_y_mm: f64,
     columns: u32,
     rows: u32,
+    pub(super) figure: Figure,
 }
 
 impl Grid {
     /// Labels on a page.
     pub fn labels(&self) -> u32 {
         self.columns * self.rows
+    }
+
+    /// Labels in a row, and rows.
+    pub fn across(&self) -> [u32; 2] {
+        [self.columns, self.rows]
+    }
+
+    /// Width and height of a label.
+    pub fn label_mm(&self) -> [f64; 2] {
+        [self.label_width_mm, self.label_height_mm]
+    }
+
+    /// The outline of the label at `slot`, from 0, clockwise on the page.
+    pub fn outline(&self, slot: u32) -> Vec<Segment> {
+        self.figure.outline(self.rect(slot), 0.0)
     }
 
     /// The label at `slot`, from 0, row by row.
@@ -56,7 +75,8 @@ impl Grid {
 ///
 /// # Errors
 /// The first measure that does not work, with what would: a page of 10 to 1000 mm, labels of at least 10 by 6 mm that
-/// do not overlap and lie inside the page, 1 to 100 columns and rows.
+/// do not overlap and lie inside the page, 1 to 100 columns and rows, and an outline that goes with them: see
+/// [`LabelShape`]; a round label is not folded, and a barbell has no hole.
 pub fn grid(sheet: &LabelSheet) -> Result<Grid, PaperProblem> {
     let problem = |field: &'static str, value: String, accepted: String| PaperProblem::Sheet {
         sheet: sheet.name.clone(),
@@ -114,6 +134,7 @@ pub fn grid(sheet: &LabelSheet) -> Result<Grid, PaperProblem> {
             format!("the last label would end {bottom:.1} mm from the top, the page is {page_height_mm} mm high"),
         ));
     }
+    check_shape(sheet, [label_width_mm, label_height_mm])?;
     Ok(Grid {
         page_width_mm,
         page_height_mm,
@@ -125,43 +146,60 @@ pub fn grid(sheet: &LabelSheet) -> Result<Grid, PaperProblem> {
         pitch_y_mm,
         columns,
         rows,
+        figure: Figure::of(sheet.shape),
     })
 }
 
-/// Sheets to begin with, for plain card cut by hand: strung and folded tags on A4 (ISO 216: 210 × 297 mm) and on
-/// Letter (8.5 × 11 in, exactly 215.9 × 279.4 mm).
-pub fn usual_sheets() -> Vec<LabelSheet> {
-    // Tenths of a millimetre.
-    const A4: [i64; 2] = [2_100, 2_970];
-    const LETTER: [i64; 2] = [2_159, 2_794];
-    let tenths = |value: i64| Decimal::new(value, 1);
-    let sheet = |name: &str, page: [i64; 2], label: [i64; 2], across: [u32; 2], folded: bool| {
-        let [page_width, page_height] = page;
-        let [width, height] = label;
-        let [columns, rows] = across;
-        LabelSheet {
-            name: name.to_owned(),
-            page_width_mm: tenths(page_width),
-            page_height_mm: tenths(page_height),
-            left_mm: Decimal::new((page_width - width * i64::from(columns)) * 5, 2).normalize(),
-            top_mm: Decimal::new((page_height - height * i64::from(rows)) * 5, 2).normalize(),
-            label_width_mm: tenths(width),
-            label_height_mm: tenths(height),
-            pitch_x_mm: tenths(width),
-            pitch_y_mm: tenths(height),
-            columns,
-            rows,
-            folded,
-            hole: true,
-            cut_lines: true,
-            shape: LabelShape::default(),
-            crop_marks: false,
-        }
+/// Checks that the outline of labels of a size can be cut, and goes with fold and hole.
+fn check_shape(sheet: &LabelSheet, [width, height]: [f64; 2]) -> Result<(), PaperProblem> {
+    let problem = |field: &'static str, value: String, accepted: String| {
+        Err(PaperProblem::Sheet { sheet: sheet.name.clone(), field, value, accepted })
     };
-    vec![
-        sheet("Strung tags, A4", A4, [450, 270], [4, 10], false),
-        sheet("Strung tags, Letter", LETTER, [450, 270], [4, 9], false),
-        sheet("Folded tags, A4", A4, [640, 220], [3, 12], true),
-        sheet("Folded tags, Letter", LETTER, [640, 220], [3, 12], true),
-    ]
+    let within = |value: Decimal, most: f64| value.to_f64().is_some_and(|number| number > 0.0 && number <= most);
+    match sheet.shape {
+        LabelShape::Rectangle => {}
+        LabelShape::Rounded(radius) => {
+            let most = width.min(height) / 2.0;
+            if !within(radius, most) {
+                let accepted = format!("above 0, at most {most} mm, half the shorter side, would be accepted");
+                return problem("corner radius", format!("{radius} mm"), accepted);
+            }
+        }
+        LabelShape::Round => {
+            if sheet.folded {
+                let accepted = "a round label is not folded; choose square or rounded corners, or a barbell".to_owned();
+                return problem("fold", "a fold in the middle".to_owned(), accepted);
+            }
+        }
+        LabelShape::Barbell { neck_length_mm, neck_height_mm } => {
+            let most = width - 2.0 * FLAG_LEAST_MM;
+            if most <= 0.0 {
+                let accepted = format!(
+                    "a barbell has a neck and two flags of at least {FLAG_LEAST_MM} mm: more than {} mm would be accepted",
+                    2.0 * FLAG_LEAST_MM
+                );
+                return problem("label width", format!("{width} mm"), accepted);
+            }
+            if !within(neck_length_mm, most) {
+                let accepted =
+                    format!("above 0, at most {most} mm would be accepted: flags are at least {FLAG_LEAST_MM} mm long");
+                return problem("neck length", format!("{neck_length_mm} mm"), accepted);
+            }
+            if !within(neck_height_mm, height) {
+                let accepted = format!("above 0, at most the label's {height} mm would be accepted");
+                return problem("neck height", format!("{neck_height_mm} mm"), accepted);
+            }
+            if sheet.hole {
+                let accepted = "a barbell hangs by its neck and has none".to_owned();
+                return problem("hole", "a hole".to_owned(), accepted);
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Sheets to begin with: strung, folded and barbell tags for plain card cut by hand, labels, and cards, on A4, Letter, A6
+/// and 4 × 6 in.
+pub fn usual_sheets() -> Vec<LabelSheet> {
+    super::usual_sheets::usual_sheets()
 }

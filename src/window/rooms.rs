@@ -199,17 +199,7 @@ macro_rules! see_room {
 
 /// An action of a room as one of the root.
 fn lift<M: Send + 'static>(action: Action<M>, wrap: fn(M) -> RoomMessage) -> Wish {
-    match action {
-        Action::None => Action::None,
-        Action::Run(task) => Action::Run(task.map(move |message| Message::Room(wrap(message)))),
-        Action::Do(wanted) => Action::Do(wanted),
-        Action::Ask(request) => Action::Ask(request),
-        Action::Notify(notice) => Action::Notify(notice),
-        Action::Open(destination) => Action::Open(destination),
-        Action::Prefer(machine) => Action::Prefer(machine),
-        Action::Book(wish) => Action::Book(wish),
-        Action::Many(actions) => Action::Many(actions.into_iter().map(|action| lift(action, wrap)).collect()),
-    }
+    action.map(move |message| Message::Room(wrap(message)))
 }
 
 impl Studio {

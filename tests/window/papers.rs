@@ -9,7 +9,7 @@ use enamelwright::paper::{CardStyle, Symbology, fonts};
 use enamelwright::studio::{Design, DesignCode, DesignId, Follows};
 use enamelwright::window::machine::Machine;
 use enamelwright::window::screen::papers::{Feature, Measure, Message, State, What};
-use enamelwright::window::screen::{Action, Destination, Notice, Room};
+use enamelwright::window::screen::{Action, Destination, Notice, Room, way_out};
 use enamelwright::window::theme::{self, LIGHT};
 use enamelwright::window::widget::listing::Event;
 use enamelwright::window::{Answer, Shared};
@@ -147,7 +147,7 @@ impl Papers {
 
     fn save_to(&mut self, name: &str) -> PathBuf {
         let path = self.folder.path().join(name);
-        self.send(Message::Path(path.display().to_string()));
+        self.send(Message::Out(way_out::Message::Path(path.display().to_string())));
         self.click("Save as PDF");
         path
     }
@@ -270,7 +270,7 @@ fn a_path_that_cannot_be_written_is_told() {
     let mut papers = Papers::of_two();
     let _ = papers.save_to("nowhere/tags.pdf");
     assert!(matches!(papers.notices.last(), Some(Notice::Trouble(words)) if words.contains("there is no folder")));
-    papers.send(Message::Path(String::new()));
+    papers.send(Message::Out(way_out::Message::Path(String::new())));
     papers.click("Save as PDF");
     assert!(papers.sees("type a path, e.g. ~/tags.pdf"));
 }

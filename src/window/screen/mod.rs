@@ -65,6 +65,23 @@ pub enum Action<Message> {
     Many(Vec<Action<Message>>),
 }
 
+impl<Message: 'static + Send> Action<Message> {
+    /// The same, wanted by a room that holds the one who wants it.
+    pub fn map<Other: 'static + Send>(self, wrap: impl Fn(Message) -> Other + Clone + Send + 'static) -> Action<Other> {
+        match self {
+            Self::None => Action::None,
+            Self::Run(task) => Action::Run(task.map(wrap)),
+            Self::Do(action) => Action::Do(action),
+            Self::Ask(request) => Action::Ask(request),
+            Self::Notify(notice) => Action::Notify(notice),
+            Self::Open(destination) => Action::Open(destination),
+            Self::Prefer(machine) => Action::Prefer(machine),
+            Self::Book(wish) => Action::Book(wish),
+            Self::Many(actions) => Action::Many(actions.into_iter().map(|action| action.map(wrap.clone())).collect()),
+        }
+    }
+}
+
 /// What can be done to a book as a whole.
 #[derive(Debug, Clone, PartialEq)]
 pub enum BookWish {

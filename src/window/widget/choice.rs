@@ -76,7 +76,7 @@ where
 
 /// Yes or no, as a box to tick with its sentence.
 pub fn tick<'a, Message: Clone + 'a>(
-    words: &'a str,
+    words: impl text::IntoFragment<'a>,
     ticked: Chosen,
     on_press: Option<Message>,
 ) -> Element<'a, Message> {

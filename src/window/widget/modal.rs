@@ -9,6 +9,10 @@ use iced::{Element, Length, Task};
 /// The container every modal lies in; the focus stays inside it while it is open.
 pub const MODAL: &str = "modal";
 
+/// Widest a modal is, and one that has a drawing beside its fields, pixels.
+const WIDE: f32 = 640.0;
+const MOST_WIDE: f32 = 1080.0;
+
 /// The page with a modal over it, or alone. The shape of the tree is the same either way, so that the page keeps its
 /// scroll offsets and cursors. `on_away` is what pressing beside the modal means.
 pub fn modal<'a, Message: Clone + 'a>(
@@ -17,7 +21,7 @@ pub fn modal<'a, Message: Clone + 'a>(
     on_away: Message,
 ) -> Element<'a, Message> {
     let layer = over.map(|content| {
-        let sheet = container(content).id(MODAL).padding(space::THREE).max_width(640).style(theme::sheet);
+        let sheet = container(content).id(MODAL).padding(space::THREE).max_width(MOST_WIDE).style(theme::sheet);
         opaque(
             mouse_area(container(opaque(sheet)).center(Length::Fill).padding(space::THREE).style(theme::veil))
                 .on_press(on_away),
@@ -29,6 +33,15 @@ pub fn modal<'a, Message: Clone + 'a>(
 /// What usually lies in a modal: a heading, a body that scrolls when it is long, and buttons at the foot, the safest
 /// first.
 pub fn sheet<'a, Message: Clone + 'a>(
+    title: impl Into<String>,
+    body: impl Into<Element<'a, Message>>,
+    buttons: impl IntoIterator<Item = Element<'a, Message>>,
+) -> Element<'a, Message> {
+    container(wide(title, body, buttons)).max_width(WIDE - 2.0 * space::THREE).into()
+}
+
+/// As [`sheet`], as wide as its body.
+pub fn wide<'a, Message: Clone + 'a>(
     title: impl Into<String>,
     body: impl Into<Element<'a, Message>>,
     buttons: impl IntoIterator<Item = Element<'a, Message>>,

@@ -5,7 +5,7 @@ use crate::book::Snapshot;
 use crate::paper::page::Rect;
 use crate::paper::preview::{Mark, Outliner};
 use crate::paper::{
-    CardJob, CardStyle, Document, PaperProblem, PaperSize, Shaper, Symbology, TagJob, cards, sheets, tags,
+    CardJob, CardStyle, Document, PaperProblem, PaperSize, Shaper, Symbology, TagJob, Watch, cards, sheets, tags,
 };
 use crate::studio::{ChannelId, LabelSheet};
 use iced::widget::canvas;
@@ -62,7 +62,7 @@ pub(super) struct Choices {
 const AT_ONCE: u64 = 300;
 
 /// Tags or cards to lay out.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub(super) enum Job {
     /// Tags.
     Tags(TagJob),
@@ -115,12 +115,13 @@ impl Job {
         self.count() > AT_ONCE || different > 60
     }
 
-    /// The pages.
-    pub(super) fn layout(&self, shaper: &mut Shaper) -> Result<Document, PaperProblem> {
-        match self {
+    /// The pages; `watch` is told how far they are and may break it off.
+    pub(super) fn layout(&self, shaper: &mut Shaper, watch: &mut dyn Watch) -> Result<Document, PaperProblem> {
+        let document = match self {
             Self::Tags(job) => tags::layout(job, shaper),
             Self::Cards(job) => cards::layout(job, shaper),
-        }
+        }?;
+        if watch.come(1, 1).is_break() { Err(PaperProblem::Stopped) } else { Ok(document) }
     }
 
     /// The places of the first page, from the first label on; none for cards, which always begin at the first.
@@ -139,6 +140,8 @@ impl Job {
 #[derive(Debug)]
 pub(super) struct Laid {
     pub(super) document: Arc<Document>,
+    /// What was laid out.
+    pub(super) job: Job,
     pub(super) count: u64,
     pub(super) page: usize,
     /// What is on the page shown.
@@ -148,6 +151,8 @@ pub(super) struct Laid {
     pub(super) slots: Vec<Rect>,
     /// The first label used, from 1.
     pub(super) start: u32,
+    /// Labels of the begun sheet that were used before.
+    pub(super) used: u32,
     /// `page 1 of 3`.
     pub(super) turner: String,
     /// Warnings in words.
@@ -158,7 +163,7 @@ pub(super) struct Laid {
 const MOST_WARNINGS: usize = 12;
 
 impl Laid {
-    pub(super) fn new(document: Arc<Document>, job: &Job, page: usize, outliner: &mut Outliner) -> Self {
+    pub(super) fn new(document: Arc<Document>, job: Job, used: u32, page: usize, outliner: &mut Outliner) -> Self {
         let (slots, start) = job.slots();
         let mut warnings: Vec<String> = document.warnings.iter().take(MOST_WARNINGS).map(ToString::to_string).collect();
         let more = document.warnings.len().saturating_sub(MOST_WARNINGS);
@@ -168,11 +173,13 @@ impl Laid {
         let mut laid = Self {
             document,
             count: job.count(),
+            job,
             page: 0,
             marks: Vec::new(),
             cache: canvas::Cache::new(),
             slots,
             start,
+            used,
             turner: String::new(),
             warnings,
         };

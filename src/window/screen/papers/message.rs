@@ -1,12 +1,13 @@
 //! What happens in the room.
 
 use super::laying::What;
-use super::out::Target;
-use super::sheet_form::{Feature, Measure};
+use super::sheet_form::{Feature, Measure, Outline};
 use crate::paper::{CardStyle, Document, PaperProblem, PaperSize, Symbology};
 use crate::studio::ChannelId;
+use crate::window::screen::way_out;
+use crate::window::shortcut::RoomName;
 use crate::window::widget::listing::Event;
-use std::path::PathBuf;
+use crate::window::work::Word;
 use std::sync::Arc;
 
 /// How large the page is shown.
@@ -29,6 +30,8 @@ pub enum Message {
     All,
     /// None is.
     None,
+    /// Only tags that are out of date are shown and printed, or all are shown: turned round.
+    OutOfDate,
     /// Something happened in the list of designs: a press or Enter ticks.
     List(Event),
     /// Typed into the copies of the selected design.
@@ -45,6 +48,10 @@ pub enum Message {
     Start(String),
     /// A label's place was pressed on the page.
     StartAt(u32),
+    /// A fresh sheet lies in the printer: it begins at its first label.
+    FreshSheet,
+    /// What is printed is kept in mind, or not: turned round.
+    Note,
     /// Flat or folded cards.
     Style(CardStyle),
     /// The paper of cards.
@@ -53,8 +60,10 @@ pub enum Message {
     Page(usize),
     /// Shown larger or smaller.
     Zoom(Zoom),
-    /// A long run was laid out: which one, and how.
-    Laid(u64, Result<Arc<Document>, LayoutFault>),
+    /// Word of a long run that is laid out: which one, and how far it is or what came of it.
+    Laying(u64, Word<Result<Arc<Document>, PaperProblem>>),
+    /// It is broken off.
+    StopLaying,
     /// Pages that wait are laid out.
     Renew,
     /// The form of a new sheet is opened.
@@ -65,61 +74,18 @@ pub enum Message {
     SheetName(String),
     /// Typed into a measure of the sheet.
     SheetMeasure(Measure, String),
+    /// Another outline of the labels.
+    SheetOutline(Outline),
     /// A feature of the sheet is switched on or off.
     SheetFeature(Feature),
     /// The sheet is kept in the book.
     KeepSheet,
     /// Whatever lies over the page is closed.
     Close,
-    /// Typed into the path of the PDF.
-    Path(String),
-    /// A place for the PDF is asked for in the system's dialog.
-    Browse,
-    /// It was chosen there, or not.
-    Picked(Option<PathBuf>),
-    /// Save the PDF at the typed path.
-    Save,
-    /// Open it in the system's viewer.
-    View,
-    /// Typed into the printer's name.
-    Printer(String),
-    /// Send it to the printer.
-    Print,
-    /// Yes: make the PDF for this all the same.
-    Confirmed(Target),
-    /// The PDF was made and sent on its way, or not.
-    Made(Result<String, String>),
+    /// On the way out.
+    Out(way_out::Message),
     /// The list of designs is opened.
     OpenDesigns,
-    /// Papers of her own are opened.
-    OpenPaperDesigns,
-}
-
-/// Why a run could not be laid out.
-#[derive(Debug, Clone, PartialEq)]
-pub enum LayoutFault {
-    /// What was asked for cannot be printed.
-    Paper(PaperProblem),
-    /// The work was broken off.
-    Broken(String),
-}
-
-impl LayoutFault {
-    /// The outcome of a layout on a thread.
-    pub(super) fn of(done: Result<Result<Arc<Document>, PaperProblem>, String>) -> Result<Arc<Document>, Self> {
-        match done {
-            Ok(Ok(document)) => Ok(document),
-            Ok(Err(problem)) => Err(Self::Paper(problem)),
-            Err(reason) => Err(Self::Broken(reason)),
-        }
-    }
-}
-
-impl std::fmt::Display for LayoutFault {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::Paper(problem) => problem.fmt(f),
-            Self::Broken(reason) => f.write_str(reason),
-        }
-    }
+    /// A room under Papers is entered.
+    Enter(RoomName),
 }

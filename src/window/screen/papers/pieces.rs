@@ -1,5 +1,6 @@
 //! The designs as papers see them: what a tag and a card say, and what speaks against printing them.
 
+use super::printed::OutOfDate;
 use crate::book::Snapshot;
 use crate::costing::price_sheet::Tickets;
 use crate::costing::{self, accept};
@@ -139,6 +140,8 @@ pub(super) struct Row {
     pub(super) name: String,
     pub(super) ticket: String,
     pub(super) from: String,
+    /// Why its tag is out of date; empty where it is not.
+    pub(super) outdated: String,
     pub(super) lead: bool,
     pub(super) stop: bool,
 }
@@ -172,22 +175,35 @@ impl Chosen {
     }
 }
 
+/// What the list shows.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Filter<'a> {
+    /// Typed: in the name or the code.
+    pub(super) words: &'a str,
+    /// Only tags that are out of date.
+    pub(super) outdated_only: bool,
+    /// The channel whose ticket is printed.
+    pub(super) channel: Option<&'a ChannelId>,
+}
+
 /// The rows that answer the filter.
 pub(super) fn rows(
     pieces: &[Piece],
     chosen: &Chosen,
-    filter: &str,
+    filter: Filter<'_>,
+    outdated: &OutOfDate,
     snapshot: &Snapshot,
-    channel: Option<&ChannelId>,
 ) -> Vec<Row> {
-    let wanted = filter.trim().to_lowercase();
+    let wanted = filter.words.trim().to_lowercase();
+    let preferences = Preferences::from(&*snapshot.settings);
     pieces
         .iter()
         .filter(|piece| {
             piece.design.name.to_lowercase().contains(&wanted) || piece.code().to_lowercase().contains(&wanted)
         })
+        .filter(|piece| !filter.outdated_only || outdated.has(piece.id))
         .map(|piece| {
-            let (tag, from) = piece.tag(snapshot, channel);
+            let (tag, from) = piece.tag(snapshot, filter.channel);
             Row {
                 id: piece.id,
                 tick: if chosen.ticked.contains(&piece.id) { "×" } else { "" },
@@ -196,6 +212,7 @@ pub(super) fn rows(
                 name: tag.name,
                 ticket: tag.ticket.unwrap_or_else(|| "–".to_owned()),
                 from,
+                outdated: outdated.words(piece, &preferences).unwrap_or_default(),
                 lead: tag.lead_bearing,
                 stop: !piece.stops.is_empty(),
             }

@@ -90,6 +90,23 @@ pub(super) fn place(rect: &Rect, scale: f32) -> (Point, Size) {
     )
 }
 
+/// Slanting lines over a place that was used.
+pub(in crate::window::screen) fn hatch(frame: &mut Frame, place: Rectangle) {
+    const STEP: f32 = 6.0;
+    let lines = Path::new(|path| {
+        let mut along = STEP;
+        while along < place.width + place.height {
+            // From the left or lower edge up to the upper or right one.
+            let (from_x, from_y) = (place.x + (along - place.height).max(0.0), place.y + along.min(place.height));
+            let (to_x, to_y) = (place.x + along.min(place.width), place.y + (along - place.width).max(0.0));
+            path.move_to(Point::new(from_x, from_y));
+            path.line_to(Point::new(to_x, to_y));
+            along += STEP;
+        }
+    });
+    frame.stroke(&lines, Stroke::default().with_color(Color::from_rgba8(0, 0, 0, 0.4)).with_width(0.8));
+}
+
 /// The label under the pointer, from 1.
 #[derive(Debug, Default)]
 struct Pointed(Option<u32>);
@@ -138,10 +155,16 @@ impl canvas::Program<Message> for Preview<'_> {
         let edge = Path::rectangle(Point::ORIGIN, bounds.size());
         over.stroke(&edge, Stroke::default().with_color(colors.edge).with_width(1.0));
         if self.laid.page == 0 {
-            let used = usize::try_from(self.laid.start.saturating_sub(1)).unwrap_or(0);
-            for rect in self.laid.slots.iter().take(used) {
+            let used = usize::try_from(self.laid.used).unwrap_or(0);
+            let before = usize::try_from(self.laid.start.saturating_sub(1)).unwrap_or(0);
+            for (number, rect) in self.laid.slots.iter().enumerate().take(used.max(before)) {
                 let (corner, size) = place(rect, scale);
-                over.fill_rectangle(corner, size, Color::from_rgba8(0, 0, 0, 0.12));
+                if number < before {
+                    over.fill_rectangle(corner, size, Color::from_rgba8(0, 0, 0, 0.12));
+                }
+                if number < used {
+                    hatch(&mut over, Rectangle::new(corner, size));
+                }
             }
             let pointed = under.0.and_then(|label| usize::try_from(label).ok()?.checked_sub(1));
             if let Some(rect) = pointed.and_then(|place| self.laid.slots.get(place)) {

@@ -1,20 +1,21 @@
 //! What the room does about what happens in it.
 
-use super::laying::What;
 use super::message::Message;
-use super::out::Target;
 use super::sheet_form::SheetForm;
 use super::state::{MOST_COPIES, State};
-use super::{out_view, sheet_view, view};
+use super::{sheet_view, view};
 use crate::actions::{self, Added};
 use crate::measure::parse;
-use crate::window::screen::{Action, Destination, Notice, Room};
+use crate::window::screen::{Action, Destination, Room, way_out};
 use crate::window::widget::listing::Event;
 use crate::window::widget::modal;
-use crate::window::widget::path_field::{Wanted, ask, typed_path};
 use crate::window::{Answer, Command, Shared};
 use iced::Element;
-use std::path::PathBuf;
+
+/// What the way out wants done, as this room's.
+pub(super) fn lifted(action: Action<way_out::Message>) -> Action<Message> {
+    action.map(Message::Out)
+}
 
 impl State {
     /// The list, the choices and the page after a change of what is printed.
@@ -96,38 +97,19 @@ impl State {
         }
     }
 
-    fn save(&mut self, shared: &Shared) -> Action<Message> {
-        let Some(mut path) = typed_path(self.path.text()) else {
-            self.path_problem = Some(format!("type a path, e.g. ~/{}", self.choices.what.file_name()));
-            return Action::None;
-        };
-        if path.extension().is_none() && !path.is_dir() {
-            let _ = path.set_extension("pdf");
-        }
-        let replaces = path.is_file().then(|| path.clone());
-        self.make(Target::File(path), replaces, shared)
-    }
-
-    fn picked(&mut self, path: Option<PathBuf>, shared: &Shared) -> Action<Message> {
-        let Some(path) = path else { return Action::None };
-        self.path.set(path.display().to_string());
-        self.path_problem = None;
-        // The dialog has asked about a file that is there already.
-        self.make(Target::File(path), None, shared)
-    }
-
-    /// Proposes a file beside the book, unless a path was typed.
     fn propose_path(&mut self, shared: &Shared) {
-        let beside = |what: What| shared.path.with_file_name(what.file_name()).display().to_string();
-        let proposed = [What::Tags, What::Cards].into_iter().any(|what| self.path.text() == beside(what));
-        if proposed || self.path.is_empty() {
-            self.path.set(beside(self.choices.what));
-        }
+        self.out.propose(shared, self.choices.what.file_name());
     }
 
-    fn close(&mut self) {
-        self.form = None;
-        self.asking = None;
+    /// A fresh sheet lies in the printer.
+    fn fresh_sheet(&mut self, shared: &Shared) -> Action<Message> {
+        match self.book_sheet().filter(|_| self.begun > 1 && !shared.read_only()) {
+            Some(sheet) => Action::Do(actions::Action::BeginSheet { sheet, next_label: 1 }),
+            None => {
+                self.start.set("1");
+                self.lay(shared)
+            }
+        }
     }
 }
 
@@ -161,12 +143,17 @@ impl Room for State {
             Message::List(event) => return self.listed(event, shared),
             Message::Copies(text) => return self.copies_typed(text, shared),
             Message::SameForAll => return self.same_for_all(shared),
+            Message::OutOfDate => {
+                self.turn_outdated();
+                return self.changed(shared);
+            }
             Message::Channel(channel) => {
-                self.choices.channel = channel;
+                self.choose_channel(channel, shared);
                 return self.changed(shared);
             }
             Message::Sheet(name) => {
                 self.sheet = name;
+                self.go_on_sheet(shared, true);
                 return self.lay(shared);
             }
             Message::Symbol(symbology) => {
@@ -181,6 +168,8 @@ impl Room for State {
                 self.start.set(label.to_string());
                 return self.lay(shared);
             }
+            Message::FreshSheet => return self.fresh_sheet(shared),
+            Message::Note => self.note = !self.note && !shared.read_only(),
             Message::Style(style) => {
                 self.choices.style = style;
                 return self.lay(shared);
@@ -191,7 +180,8 @@ impl Room for State {
             }
             Message::Page(page) => self.turn(page),
             Message::Zoom(zoom) => self.zoom = zoom,
-            Message::Laid(run, done) => return self.laid_out(run, done),
+            Message::Laying(run, word) => return self.laying_told(run, word),
+            Message::StopLaying => self.stop_laying(),
             Message::Renew => return self.lay(shared),
             Message::NewSheet => return self.new_sheet(shared),
             Message::EditSheet => return self.edit_sheet(shared),
@@ -206,43 +196,21 @@ impl Room for State {
                     form.type_in(measure, text, &shared.preferences);
                 }
             }
+            Message::SheetOutline(outline) => {
+                if let Some(form) = &mut self.form {
+                    form.outline(outline, &shared.preferences);
+                }
+            }
             Message::SheetFeature(feature) => {
                 if let Some(form) = &mut self.form {
                     form.switch(feature, &shared.preferences);
                 }
             }
             Message::KeepSheet => return self.keep_sheet(),
-            Message::Close => self.close(),
-            Message::Path(text) => {
-                self.path.type_in(text);
-                self.path_problem = None;
-            }
-            Message::Browse => {
-                let name = self.choices.what.file_name();
-                return Action::Run(ask(Wanted::Save, "Save as PDF", name, "PDF", &["pdf"]).map(Message::Picked));
-            }
-            Message::Picked(path) => return self.picked(path, shared),
-            Message::Save => return self.save(shared),
-            Message::View => return self.make(Target::Viewer, None, shared),
-            Message::Printer(name) => self.printer.type_in(name),
-            Message::Print => {
-                let printer = self.printer.trimmed().to_owned();
-                return self.make(Target::Printer(printer), None, shared);
-            }
-            Message::Confirmed(target) => return self.send(target, shared),
-            Message::Made(made) => {
-                self.making = false;
-                return Action::Notify(match made {
-                    Ok(done) => {
-                        self.path.settle();
-                        self.printer.settle();
-                        Notice::Done(done)
-                    }
-                    Err(reason) => Notice::Trouble(reason),
-                });
-            }
+            Message::Close => self.form = None,
+            Message::Out(message) => return self.on_way_out(message, shared),
             Message::OpenDesigns => return Action::Open(Destination::Designs),
-            Message::OpenPaperDesigns => return Action::Open(Destination::PaperDesigns),
+            Message::Enter(room) => return Action::Open(room.destination()),
         }
         Action::None
     }
@@ -252,10 +220,9 @@ impl Room for State {
     }
 
     fn modal<'a>(&'a self, shared: &'a Shared) -> Option<Element<'a, Message>> {
-        match (&self.asking, &self.form) {
-            (Some(asking), _) => Some(out_view::asking(asking)),
-            (None, Some(form)) => Some(sheet_view::form(form, shared)),
-            (None, None) => None,
+        match &self.form {
+            Some(form) => Some(sheet_view::form(form, shared)),
+            None => self.out.modal(shared).map(|over| over.map(Message::Out)),
         }
     }
 
@@ -265,6 +232,10 @@ impl Room for State {
             self.follow(shared);
             self.renew(shared);
         }
+    }
+
+    fn refreshed(&mut self, shared: &Shared) -> Action<Message> {
+        if self.waits.is_some() { self.lay(shared) } else { Action::None }
     }
 
     fn answered(&mut self, answer: Answer, shared: &Shared) -> Action<Message> {
@@ -280,6 +251,7 @@ impl Room for State {
                     } else {
                         form.name.trimmed().clone_into(&mut self.sheet);
                     }
+                    self.go_on_sheet(shared, true);
                 }
                 self.lay(shared)
             }
@@ -315,19 +287,24 @@ impl Room for State {
                     self.select();
                 }
                 let shown = Action::Run(self.list.show());
-                Action::Many(vec![shown, self.lay(shared)])
+                let printers = lifted(self.out.ask_printers());
+                Action::Many(vec![shown, printers, self.lay(shared)])
             }
-            None if self.stale => self.lay(shared),
-            None => Action::None,
+            None if self.waits.is_some() => self.lay(shared),
+            None => lifted(self.out.ask_printers()),
         }
     }
 
     fn command(&mut self, command: Command, shared: &Shared) -> Action<Message> {
         match command {
             Command::Accept if self.form.is_some() && !shared.read_only() => self.keep_sheet(),
-            Command::Accept if self.form.is_none() && self.asking.is_none() => self.save(shared),
+            Command::Accept if self.form.is_none() && !self.out.is_asking() => {
+                self.on_way_out(way_out::Message::Save, shared)
+            }
             Command::Back => {
-                self.close();
+                if self.form.take().is_none() {
+                    let _ = self.out.close();
+                }
                 Action::None
             }
             _ => Action::None,
@@ -338,7 +315,7 @@ impl Room for State {
         if let Some(form) = &mut self.form {
             return form.revert(&shared.preferences);
         }
-        let mut reverted = self.path.revert() | self.printer.revert();
+        let mut reverted = self.out.revert();
         if self.copies.revert() {
             reverted = true;
             let typed = parse::parse_count(self.copies.text(), 0..=MOST_COPIES, &shared.preferences);

@@ -2,7 +2,7 @@
 
 use crate::measure::{LengthUnit, Preferences, edit, parse};
 use crate::paper::sheets::{self, Grid};
-use crate::studio::{LabelSheet, SheetId};
+use crate::studio::{LabelShape, LabelSheet, SheetId};
 use crate::window::widget::Entry;
 use iced::widget::canvas;
 
@@ -29,11 +29,34 @@ pub enum Measure {
     Columns,
     /// Rows.
     Rows,
+    /// Radius of rounded corners.
+    Corner,
+    /// Length of a barbell's neck.
+    NeckLength,
+    /// Height of a barbell's neck.
+    NeckHeight,
 }
 
 impl Measure {
     /// In reading order.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 13] = [
+        Self::PageWidth,
+        Self::PageHeight,
+        Self::Left,
+        Self::Top,
+        Self::LabelWidth,
+        Self::LabelHeight,
+        Self::PitchAcross,
+        Self::PitchDown,
+        Self::Columns,
+        Self::Rows,
+        Self::Corner,
+        Self::NeckLength,
+        Self::NeckHeight,
+    ];
+
+    /// Those of the page and its grid.
+    pub(super) const GRID: [Self; 10] = [
         Self::PageWidth,
         Self::PageHeight,
         Self::Left,
@@ -59,6 +82,9 @@ impl Measure {
             Self::PitchDown => "Pitch down",
             Self::Columns => "Columns",
             Self::Rows => "Rows",
+            Self::Corner => "Corner radius",
+            Self::NeckLength => "Neck length",
+            Self::NeckHeight => "Neck height",
         }
     }
 
@@ -80,6 +106,40 @@ pub enum Feature {
     Hole,
     /// Lines to cut along.
     CutLines,
+    /// Short marks outside of the labels, where rows and columns are cut.
+    CropMarks,
+}
+
+/// The outline of a label.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outline {
+    /// Square corners.
+    Rectangle,
+    /// Rounded corners.
+    Rounded,
+    /// A circle or an ellipse.
+    Round,
+    /// Two flags with a neck between them.
+    Barbell,
+}
+
+impl Outline {
+    /// Every outline with its name, in the order they are offered.
+    pub(super) const ALL: [(Self, &'static str); 4] = [
+        (Self::Rectangle, "Square corners"),
+        (Self::Rounded, "Rounded"),
+        (Self::Round, "Round"),
+        (Self::Barbell, "Barbell"),
+    ];
+
+    /// The measures it has of its own.
+    pub(super) const fn measures(self) -> &'static [Measure] {
+        match self {
+            Self::Rectangle | Self::Round => &[],
+            Self::Rounded => &[Measure::Corner],
+            Self::Barbell => &[Measure::NeckLength, Measure::NeckHeight],
+        }
+    }
 }
 
 /// The form.
@@ -91,11 +151,13 @@ pub(super) struct SheetForm {
     pub(super) folded: bool,
     pub(super) hole: bool,
     pub(super) cut_lines: bool,
-    pub(super) shape: crate::studio::LabelShape,
+    pub(super) outline: Outline,
     pub(super) crop_marks: bool,
     /// The sheet with its places, where the fields describe one.
     pub(super) drawn: Option<(LabelSheet, Grid)>,
-    pub(super) cache: canvas::Cache,
+    /// The whole page, and its corner with the measures.
+    pub(super) page: canvas::Cache,
+    pub(super) corner: canvas::Cache,
     /// Why it was not accepted, or what does not go together.
     pub(super) problem: Option<String>,
 }
@@ -119,6 +181,19 @@ impl SheetForm {
             Measure::PitchDown => edit::edit_number(sheet.pitch_y_mm, preferences),
             Measure::Columns => sheet.columns.to_string(),
             Measure::Rows => sheet.rows.to_string(),
+            // What another outline would begin with.
+            Measure::Corner => match sheet.shape {
+                LabelShape::Rounded(radius) => edit::edit_number(radius, preferences),
+                _ => "2".to_owned(),
+            },
+            Measure::NeckLength => match sheet.shape {
+                LabelShape::Barbell { neck_length_mm, .. } => edit::edit_number(neck_length_mm, preferences),
+                _ => "12".to_owned(),
+            },
+            Measure::NeckHeight => match sheet.shape {
+                LabelShape::Barbell { neck_height_mm, .. } => edit::edit_number(neck_height_mm, preferences),
+                _ => "4".to_owned(),
+            },
         };
         let mut form = Self {
             id,
@@ -127,10 +202,16 @@ impl SheetForm {
             folded: sheet.folded,
             hole: sheet.hole,
             cut_lines: sheet.cut_lines,
-            shape: sheet.shape,
+            outline: match sheet.shape {
+                LabelShape::Rectangle => Outline::Rectangle,
+                LabelShape::Rounded(_) => Outline::Rounded,
+                LabelShape::Round => Outline::Round,
+                LabelShape::Barbell { .. } => Outline::Barbell,
+            },
             crop_marks: sheet.crop_marks,
             drawn: None,
-            cache: canvas::Cache::new(),
+            page: canvas::Cache::new(),
+            corner: canvas::Cache::new(),
             problem: None,
         };
         form.read(preferences);
@@ -153,9 +234,21 @@ impl SheetForm {
             Feature::Folded => &mut self.folded,
             Feature::Hole => &mut self.hole,
             Feature::CutLines => &mut self.cut_lines,
+            Feature::CropMarks => &mut self.crop_marks,
         };
         *switched = !*switched;
         self.read(preferences);
+    }
+
+    /// Another outline.
+    pub(super) fn outline(&mut self, outline: Outline, preferences: &Preferences) {
+        self.outline = outline;
+        self.read(preferences);
+    }
+
+    /// A barbell is folded at its neck and has no hole.
+    pub(super) fn can_fold(&self) -> bool {
+        self.outline != Outline::Barbell
     }
 
     /// Gives the fields their former texts back; true when that changed something.
@@ -181,7 +274,8 @@ impl SheetForm {
 
     /// Reads the fields: the sheet they describe, or what does not go together.
     pub(super) fn read(&mut self, preferences: &Preferences) {
-        self.cache.clear();
+        self.page.clear();
+        self.corner.clear();
         self.drawn = None;
         self.problem = None;
         let Some(sheet) = self.sheet(preferences) else { return };
@@ -207,10 +301,18 @@ impl SheetForm {
             pitch_y_mm: length(Measure::PitchDown)?,
             columns: count(Measure::Columns)?,
             rows: count(Measure::Rows)?,
-            folded: self.folded,
-            hole: self.hole,
+            folded: self.folded && self.can_fold(),
+            hole: self.hole && self.can_fold(),
             cut_lines: self.cut_lines,
-            shape: self.shape,
+            shape: match self.outline {
+                Outline::Rectangle => LabelShape::Rectangle,
+                Outline::Rounded => LabelShape::Rounded(length(Measure::Corner)?),
+                Outline::Round => LabelShape::Round,
+                Outline::Barbell => LabelShape::Barbell {
+                    neck_length_mm: length(Measure::NeckLength)?,
+                    neck_height_mm: length(Measure::NeckHeight)?,
+                },
+            },
             crop_marks: self.crop_marks,
         })
     }

@@ -1,21 +1,26 @@
 //! What the room keeps, and how it brings itself up to date.
 
 use super::laying::{Choices, Job, Laid, What};
-use super::message::{LayoutFault, Message, Zoom};
-use super::out::{self, Outgoing, Target};
-use super::pieces::{self, Chosen, Piece, Row};
+use super::message::{Message, Zoom};
+use super::pieces::{self, Chosen, Filter, Piece, Row};
+use super::printed::{self, Noted, OnItsWay, OutOfDate};
 use super::sheet_form::SheetForm;
 use crate::book::{Snapshot, StockRow};
 use crate::exchange::fonts_found;
 use crate::measure::parse;
 use crate::paper::preview::Outliner;
-use crate::paper::{CardStyle, Document, PaperSize, Shaper, Symbology, sheets};
-use crate::studio::{BookDesign, ChannelId, LabelSheet, Language, PriceList, Settings, SheetId, StudioRates};
-use crate::window::screen::{Action, Notice};
-use crate::window::widget::{Entry, Listing, modal};
-use crate::window::{Shared, work};
+use crate::paper::{CardStyle, Document, PaperProblem, PaperSize, Shaper, Symbology, Unwatched, sheets};
+use crate::studio::{
+    BookDesign, ChannelId, LabelSheet, Language, PriceList, PrintedTag, Printer, PrinterId, Settings, SheetId,
+    StudioRates,
+};
+use crate::window::Shared;
+use crate::window::screen::Action;
+use crate::window::screen::way_out::{self, Going, Leaving};
+use crate::window::widget::{Entry, Listing};
+use crate::window::work::{self, Underway, Word};
 use iced::widget::combo_box;
-use std::path::PathBuf;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// Most copies of one design in a run.
@@ -40,22 +45,37 @@ pub struct State {
     pub(super) start: Entry,
     pub(super) zoom: Zoom,
     pub(super) laid: Option<Laid>,
-    pub(super) laying: Option<(u64, Job)>,
+    pub(super) laying: Option<Laying>,
     run: u64,
-    /// The book changed under a long run: its pages wait until they are asked for.
-    pub(super) stale: bool,
+    /// Why pages of a long run wait until they are asked for.
+    pub(super) waits: Option<&'static str>,
     pub(super) problem: Option<String>,
     pub(super) form: Option<SheetForm>,
-    pub(super) path: Entry,
-    pub(super) path_problem: Option<String>,
-    pub(super) printer: Entry,
-    pub(super) can_print: bool,
-    pub(super) asking: Option<Asking>,
-    pub(super) making: bool,
+    pub(super) outdated: OutOfDate,
+    /// Only tags that are out of date are shown.
+    pub(super) outdated_only: bool,
+    /// The label the book says is free next on the chosen sheet, from 1.
+    pub(super) begun: u32,
+    /// What is printed is kept in mind.
+    pub(super) note: bool,
+    pub(super) out: way_out::State,
+    /// What is on its way out.
+    on_its_way: Option<OnItsWay>,
     shaper: Shaper,
     /// The language the shaper must have the letters of.
     writes: Language,
     outliner: Outliner,
+}
+
+/// A long run that is being laid out.
+#[derive(Debug)]
+pub(super) struct Laying {
+    run: u64,
+    job: Job,
+    /// How far it is, a whole number of hundredths.
+    pub(super) percent: u64,
+    /// Dropping it breaks it off.
+    _underway: Underway,
 }
 
 /// The parts of the book the papers follow from.
@@ -67,6 +87,9 @@ pub(super) struct Seen {
     settings: Arc<Settings>,
     lists: Arc<Vec<PriceList>>,
     sheets: Arc<Vec<(SheetId, LabelSheet)>>,
+    printers: Arc<Vec<(PrinterId, Printer)>>,
+    begun: Arc<BTreeMap<SheetId, u32>>,
+    printed: Arc<Vec<PrintedTag>>,
 }
 
 impl Seen {
@@ -78,27 +101,28 @@ impl Seen {
             settings: Arc::clone(&snapshot.settings),
             lists: Arc::clone(&snapshot.price_lists),
             sheets: Arc::clone(&snapshot.sheets),
+            printers: Arc::clone(&snapshot.printers),
+            begun: Arc::clone(&snapshot.begun_sheets),
+            printed: Arc::clone(&snapshot.printed_tags),
         }
     }
 
-    pub(super) fn is(&self, snapshot: &Snapshot) -> bool {
+    /// Designs and all that their papers say are as they were.
+    fn has_pieces_of(&self, snapshot: &Snapshot) -> bool {
         Arc::ptr_eq(&self.designs, &snapshot.designs)
             && Arc::ptr_eq(&self.stock, &snapshot.stock)
             && Arc::ptr_eq(&self.rates, &snapshot.rates)
             && Arc::ptr_eq(&self.settings, &snapshot.settings)
             && Arc::ptr_eq(&self.lists, &snapshot.price_lists)
-            && Arc::ptr_eq(&self.sheets, &snapshot.sheets)
     }
-}
 
-/// The question before a PDF is made.
-#[derive(Debug, Clone)]
-pub(super) struct Asking {
-    pub(super) target: Target,
-    /// Stops of the designs on it.
-    pub(super) stops: Vec<String>,
-    /// A file that would be replaced.
-    pub(super) replaces: Option<PathBuf>,
+    pub(super) fn is(&self, snapshot: &Snapshot) -> bool {
+        self.has_pieces_of(snapshot)
+            && Arc::ptr_eq(&self.sheets, &snapshot.sheets)
+            && Arc::ptr_eq(&self.printers, &snapshot.printers)
+            && Arc::ptr_eq(&self.begun, &snapshot.begun_sheets)
+            && Arc::ptr_eq(&self.printed, &snapshot.printed_tags)
+    }
 }
 
 impl State {
@@ -128,31 +152,33 @@ impl State {
             laid: None,
             laying: None,
             run: 0,
-            stale: false,
+            waits: None,
             problem: None,
             form: None,
-            path: Entry::default(),
-            path_problem: None,
-            printer: Entry::default(),
-            can_print: crate::exchange::print_queue::can_print(),
-            asking: None,
-            making: false,
+            outdated: OutOfDate::default(),
+            outdated_only: false,
+            begun: 1,
+            note: true,
+            out: way_out::State::new(),
+            on_its_way: None,
             shaper: Shaper::new(),
             writes: Language::English,
             outliner: Outliner::new(),
         }
     }
 
-    /// Takes designs, channels and sheets from the book.
+    /// Takes designs, channels, sheets and what was printed from the book.
     pub(super) fn follow(&mut self, shared: &Shared) {
         let snapshot = &shared.snapshot;
-        self.seen = Some(Seen::of(snapshot));
-        self.writes = snapshot.settings.paper_language;
-        self.pieces = pieces::pieces(snapshot);
-        self.channels = pieces::channels(snapshot, &self.pieces);
-        if !self.channels.iter().any(|(id, _)| *id == self.choices.channel) {
-            self.choices.channel = None;
+        if !self.seen.as_ref().is_some_and(|seen| seen.has_pieces_of(snapshot)) {
+            self.writes = snapshot.settings.paper_language;
+            self.pieces = pieces::pieces(snapshot);
+            self.channels = pieces::channels(snapshot, &self.pieces);
+            if !self.channels.iter().any(|(id, _)| *id == self.choices.channel) {
+                self.choices.channel = None;
+            }
         }
+        self.seen = Some(Seen::of(snapshot));
         self.sheets = snapshot.sheets.iter().map(|(id, sheet)| (Some(*id), sheet.clone())).collect();
         for usual in sheets::usual_sheets() {
             if !self.sheets.iter().any(|(_, sheet)| sheet.name == usual.name) {
@@ -163,18 +189,64 @@ impl State {
             self.sheet = self.sheets.first().map(|(_, sheet)| sheet.name.clone()).unwrap_or_default();
         }
         self.sheet_names = combo_box::State::new(self.sheets.iter().map(|(_, sheet)| sheet.name.clone()).collect());
+        self.go_on_sheet(shared, false);
+        self.outdated = OutOfDate::of(snapshot, self.choices.channel.as_ref());
+        if self.outdated_only {
+            let outdated = &self.outdated;
+            self.chosen.ticked.retain(|id| outdated.has(*id));
+        }
         self.word(shared);
+    }
+
+    /// Another sheet, or one the book knows more of: it begins at its next free label.
+    pub(super) fn go_on_sheet(&mut self, shared: &Shared, another: bool) {
+        let labels = self.labels_on_sheet();
+        let begun = self.chosen_sheet().and_then(|(id, _)| *id).and_then(|id| shared.snapshot.begun_sheets.get(&id));
+        let next = begun.copied().filter(|next| labels.is_none_or(|labels| *next <= labels)).unwrap_or(1);
+        if another || next != self.begun {
+            self.begun = next;
+            self.start.set(next.to_string());
+        }
+    }
+
+    /// Labels on the chosen sheet, where its measures work.
+    fn labels_on_sheet(&self) -> Option<u32> {
+        self.chosen_sheet().and_then(|(_, sheet)| sheets::grid(sheet).ok()).map(|grid| grid.labels())
+    }
+
+    /// Only tags that are out of date are shown and printed, or all are shown.
+    pub(super) fn turn_outdated(&mut self) {
+        self.outdated_only = !self.outdated_only;
+        if self.outdated_only {
+            self.filter.clear();
+            self.chosen.ticked = self.outdated.designs().collect();
+        }
+    }
+
+    /// Another channel.
+    pub(super) fn choose_channel(&mut self, channel: Option<ChannelId>, shared: &Shared) {
+        self.choices.channel = channel;
+        self.outdated.choose(&shared.snapshot, self.choices.channel.as_ref());
+        if self.outdated_only {
+            self.chosen.ticked = self.outdated.designs().collect();
+        }
     }
 
     pub(super) fn chosen_sheet(&self) -> Option<&(Option<SheetId>, LabelSheet)> {
         self.sheets.iter().find(|(_, sheet)| sheet.name == self.sheet)
     }
 
+    /// The sheet it is printed on, where it is one of the book: only tags are printed on sheets of labels.
+    pub(super) fn book_sheet(&self) -> Option<SheetId> {
+        self.chosen_sheet().and_then(|(id, _)| *id).filter(|_| self.choices.what == What::Tags)
+    }
+
     /// Words the rows of the list anew.
     pub(super) fn word(&mut self, shared: &Shared) {
         let kept = self.selected().map(|row| row.id);
-        self.rows =
-            pieces::rows(&self.pieces, &self.chosen, &self.filter, &shared.snapshot, self.choices.channel.as_ref());
+        let filter =
+            Filter { words: &self.filter, outdated_only: self.outdated_only, channel: self.choices.channel.as_ref() };
+        self.rows = pieces::rows(&self.pieces, &self.chosen, filter, &self.outdated, &shared.snapshot);
         let place = kept.and_then(|id| self.rows.iter().position(|row| row.id == id));
         self.list.select(place.or((!self.rows.is_empty()).then_some(0)));
         self.word_copies(place.is_some());
@@ -200,8 +272,7 @@ impl State {
 
     /// The first label to use, as typed.
     pub(super) fn typed_start(&self, shared: &Shared) -> Result<u32, String> {
-        let labels =
-            self.chosen_sheet().and_then(|(_, sheet)| sheets::grid(sheet).ok()).map_or(u32::MAX, |grid| grid.labels());
+        let labels = self.labels_on_sheet().unwrap_or(u32::MAX);
         parse::parse_count(self.start.text(), 1..=labels, &shared.preferences).map_err(|problem| problem.to_string())
     }
 
@@ -209,7 +280,7 @@ impl State {
     fn job(&mut self, shared: &Shared) -> Result<Job, String> {
         self.run += 1;
         self.laying = None;
-        self.stale = false;
+        self.waits = None;
         let start = match (self.choices.what, self.typed_start(shared)) {
             (What::Cards, _) => 1,
             (What::Tags, typed) => typed.map_err(|problem| format!("Start at label: {problem}"))?,
@@ -218,19 +289,40 @@ impl State {
         Ok(Job::new(&self.pieces, &self.chosen, &self.choices, sheet, start, &shared.snapshot))
     }
 
+    /// The pages stand as they would be laid out.
+    fn stands(&mut self, job: &Job) -> bool {
+        let stands = self.laid.as_ref().is_some_and(|laid| laid.job == *job && laid.used == self.used());
+        if stands {
+            self.problem = None;
+        }
+        stands
+    }
+
+    /// Labels of the begun sheet that were used before.
+    fn used(&self) -> u32 {
+        self.begun.saturating_sub(1)
+    }
+
     /// Lays the pages out anew: at once, or on a thread when that would be felt.
     pub(super) fn lay(&mut self, shared: &Shared) -> Action<Message> {
         match self.job(shared) {
+            Ok(job) if self.stands(&job) => Action::None,
             Ok(job) if job.is_long() => {
                 let run = self.run;
-                self.laying = Some((run, job.clone()));
-                self.problem = None;
                 let languages = [shared.settings().paper_language];
-                let work = work::apart(move || job.layout(&mut fonts_found::shaper(&languages)?).map(Arc::new));
-                Action::Run(work.map(move |done| Message::Laid(run, LayoutFault::of(done))))
+                let (underway, task) = work::watched(
+                    {
+                        let job = job.clone();
+                        move |watch| job.layout(&mut fonts_found::shaper(&languages)?, watch).map(Arc::new)
+                    },
+                    move |word| Message::Laying(run, word),
+                );
+                self.laying = Some(Laying { run, job, percent: 0, _underway: underway });
+                self.problem = None;
+                Action::Run(task)
             }
             Ok(job) => {
-                self.lay_now(&job);
+                self.lay_now(job);
                 Action::None
             }
             Err(problem) => self.cannot(problem),
@@ -240,19 +332,31 @@ impl State {
     /// Lays a short run out anew where nothing can be set going; a long one waits until it is asked for.
     pub(super) fn renew(&mut self, shared: &Shared) {
         match self.job(shared) {
-            Ok(job) if job.is_long() => {
-                self.laid = None;
-                self.problem = None;
-                self.stale = true;
-            }
-            Ok(job) => self.lay_now(&job),
+            Ok(job) if self.stands(&job) => {}
+            Ok(job) if job.is_long() => self.wait("The book has changed."),
+            Ok(job) => self.lay_now(job),
             Err(problem) => {
                 let _ = self.cannot(problem);
             }
         }
     }
 
-    fn lay_now(&mut self, job: &Job) {
+    fn wait(&mut self, why: &'static str) {
+        self.laid = None;
+        self.laying = None;
+        self.problem = None;
+        self.waits = Some(why);
+    }
+
+    /// A long run is not laid out further.
+    pub(super) fn stop_laying(&mut self) {
+        if self.laying.is_some() {
+            self.run += 1;
+            self.wait("The pages are not laid out.");
+        }
+    }
+
+    fn lay_now(&mut self, job: Job) {
         if self.shaper.can_write(self.writes).is_err() {
             match fonts_found::shaper(&[self.writes]) {
                 Ok(shaper) => self.shaper = shaper,
@@ -262,7 +366,7 @@ impl State {
                 }
             }
         }
-        match job.layout(&mut self.shaper) {
+        match job.layout(&mut self.shaper, &mut Unwatched) {
             Ok(document) => self.show(Arc::new(document), job),
             Err(problem) => {
                 let _ = self.cannot(problem.to_string());
@@ -270,26 +374,31 @@ impl State {
         }
     }
 
-    /// A long run came back; one that was overtaken is dropped.
-    pub(super) fn laid_out(&mut self, run: u64, done: Result<Arc<Document>, LayoutFault>) -> Action<Message> {
-        match self.laying.take() {
-            Some((wanted, job)) if wanted == run => match done {
-                Ok(document) => {
-                    self.show(document, &job);
-                    Action::None
-                }
-                Err(fault) => self.cannot(fault.to_string()),
-            },
-            other => {
-                self.laying = other;
+    /// Word of a long run; of one that was overtaken it is dropped.
+    pub(super) fn laying_told(&mut self, run: u64, word: Word<Result<Arc<Document>, PaperProblem>>) -> Action<Message> {
+        let Some(laying) = self.laying.as_mut().filter(|laying| laying.run == run) else { return Action::None };
+        let done = match word {
+            Word::Come(done, of) => {
+                laying.percent = done.saturating_mul(100) / of.max(1);
+                return Action::None;
+            }
+            Word::Done(done) => done,
+        };
+        let Some(laying) = self.laying.take() else { return Action::None };
+        match done {
+            Ok(Ok(document)) => {
+                self.show(document, laying.job);
                 Action::None
             }
+            Ok(Err(problem)) => self.cannot(problem.to_string()),
+            Err(reason) => self.cannot(reason),
         }
     }
 
-    fn show(&mut self, document: Arc<Document>, job: &Job) {
+    fn show(&mut self, document: Arc<Document>, job: Job) {
         let page = self.laid.as_ref().map_or(0, |laid| laid.page);
-        self.laid = Some(Laid::new(document, job, page, &mut self.outliner));
+        let used = if self.book_sheet().is_some() { self.used() } else { 0 };
+        self.laid = Some(Laid::new(document, job, used, page, &mut self.outliner));
         self.problem = None;
     }
 
@@ -305,40 +414,70 @@ impl State {
         }
     }
 
-    /// Pages stand ready and nothing is being made.
+    /// Pages stand ready.
     pub(super) fn is_ready(&self) -> bool {
-        self.laid.is_some() && self.laying.is_none() && !self.making
+        self.laid.is_some() && self.laying.is_none()
     }
 
-    /// Makes the PDF, after a question where there is a stop on a route or a file that would be replaced.
-    pub(super) fn make(&mut self, target: Target, replaces: Option<PathBuf>, shared: &Shared) -> Action<Message> {
-        if !self.is_ready() {
-            let reason = self.problem.clone().unwrap_or_else(|| "the pages are not laid out yet".to_owned());
-            return Action::Notify(Notice::Trouble(reason));
-        }
-        let printed = self.pieces.iter().filter(|piece| self.chosen.printed(piece.id) > 0);
-        let stops: Vec<String> = printed.flat_map(|piece| piece.stops.iter().cloned()).collect();
-        if stops.is_empty() && replaces.is_none() {
-            return self.send(target, shared);
-        }
-        self.asking = Some(Asking { target, stops, replaces });
-        Action::Run(modal::enter())
-    }
-
-    /// Makes the PDF on a thread.
-    pub(super) fn send(&mut self, target: Target, shared: &Shared) -> Action<Message> {
-        self.asking = None;
-        let Some(laid) = &self.laid else { return Action::None };
-        let outgoing = Outgoing {
+    /// What goes out.
+    fn leaving(&self, shared: &Shared) -> Result<Leaving, String> {
+        let Some(laid) = self.laid.as_ref().filter(|_| self.laying.is_none()) else {
+            return Err(self.problem.clone().unwrap_or_else(|| "the pages are not laid out yet".to_owned()));
+        };
+        let going = Going {
             document: Arc::clone(&laid.document),
-            what: self.choices.what,
+            title: self.choices.what.title().to_owned(),
             author: shared.settings().studio_name.clone(),
             language: self.writes,
             summary: laid.summary(self.choices.what),
-            target,
+            file_name: self.choices.what.file_name().to_owned(),
+            sheet: self.book_sheet(),
         };
-        self.making = true;
-        let work = work::apart(move || out::send(&outgoing));
-        Action::Run(work.map(|done| Message::Made(done.and_then(|made| made))))
+        let printed = self.pieces.iter().filter(|piece| self.chosen.printed(piece.id) > 0);
+        let stops = printed.flat_map(|piece| piece.stops.iter().cloned()).collect();
+        Ok(Leaving::from(going).minding(stops))
+    }
+
+    /// Something happened on the way out.
+    pub(super) fn on_way_out(&mut self, message: way_out::Message, shared: &Shared) -> Action<Message> {
+        let was = (self.out.is_at_work(), self.out.printer().map(|printer| printer.dots_per_inch));
+        // What goes out is asked of all else that the room keeps.
+        let mut out = std::mem::take(&mut self.out);
+        let (action, then) = out.update_leaving(message, &|| self.leaving(shared), shared);
+        self.out = out;
+        let action = super::room::lifted(action);
+        if self.out.is_at_work() && !was.0 {
+            self.on_its_way = self.leaves(shared);
+        }
+        if self.out.printer().map(|printer| printer.dots_per_inch) != was.1 {
+            return Action::Many(vec![action, self.lay(shared)]);
+        }
+        match then {
+            way_out::Then::Nothing => action,
+            way_out::Then::Sent(_) => match self.noted().filter(|_| self.note && !shared.read_only()) {
+                None => action,
+                Some((tags, sheet)) => {
+                    let note = crate::actions::Action::NotePrinted { tags, sheet };
+                    Action::Many(vec![action, Action::Do(note)])
+                }
+            },
+        }
+    }
+
+    /// What is kept of the run that leaves now.
+    fn leaves(&self, shared: &Shared) -> Option<OnItsWay> {
+        let laid = self.laid.as_ref().filter(|_| self.choices.what == What::Tags)?;
+        let wanted = self.pieces.iter().filter(|piece| self.chosen.printed(piece.id) > 0);
+        let channel = self.choices.channel.as_ref();
+        Some(OnItsWay {
+            document: Arc::clone(&laid.document),
+            tags: wanted.map(|piece| printed::tag(piece, &shared.snapshot, channel, shared.today)).collect(),
+            sheet: self.book_sheet().zip(self.labels_on_sheet()),
+        })
+    }
+
+    fn noted(&mut self) -> Option<Noted> {
+        let sent = self.out.sent();
+        self.on_its_way.take()?.noted(sent.pages.as_ref(), sent.copies)
     }
 }

@@ -2,14 +2,15 @@
 
 use super::laying::{Laid, What};
 use super::message::{Message, Zoom};
-use super::out_view;
 use super::pieces::Row;
 use super::preview::{PIXELS_PER_MM, preview};
 use super::state::{MOST_COPIES, State};
 use crate::measure::parse;
 use crate::paper::{CardStyle, PaperSize, Symbology};
 use crate::window::Shared;
-use crate::window::theme::{self, space};
+use crate::window::shortcut::RoomName;
+use crate::window::theme::{self, Chosen, space};
+use crate::window::widget::choice::tick;
 use crate::window::widget::{
     self, Column, Mark, choice, field, link, listing, panel_with, pick, primary, quiet_button,
 };
@@ -23,12 +24,10 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
             "Nothing to print yet",
             "Tags and care cards are made from designs. Make one, or bring in a design file, in Designs.",
             Some(
-                row![
-                    primary("To the designs").on_press(Message::OpenDesigns),
-                    link("Paper designs").on_press(Message::OpenPaperDesigns),
-                ]
-                .spacing(space::ONE)
-                .into(),
+                column![primary("To the designs").on_press(Message::OpenDesigns), rooms()]
+                    .spacing(space::TWO)
+                    .align_x(Alignment::Center)
+                    .into(),
             ),
         ))
         .padding(space::THREE)
@@ -38,14 +37,14 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
         Some(laid) => laid.summary(state.choices.what),
         None => "tags and care cards".to_owned(),
     };
-    let head = row![
-        column![widget::title("Papers"), widget::small(summary)].width(Length::Fill),
-        link("Paper designs").on_press(Message::OpenPaperDesigns),
-        choice("", [(What::Tags, "Tags"), (What::Cards, "Care cards")], Some(&state.choices.what), Message::What),
-    ]
-    .spacing(space::TWO)
-    .align_y(Alignment::Center);
-    let choose = column![designs(state, shared), options(state, shared), out_view::out(state)].spacing(space::TWO);
+    let what =
+        choice("", [(What::Tags, "Tags"), (What::Cards, "Care cards")], Some(&state.choices.what), Message::What);
+    let head = row![column![widget::title("Papers"), widget::small(summary)].width(Length::Fill), what]
+        .spacing(space::TWO)
+        .align_y(Alignment::Center);
+    let head = column![head, rooms()].spacing(space::HALF);
+    let out = state.out.view(state.is_ready(), shared).map(Message::Out);
+    let choose = column![designs(state, shared), options(state, shared), out].spacing(space::TWO);
     if shared.is_narrow() {
         let seen =
             column![turner(state), container(sheet(state, shared)).height(480), warnings(state)].spacing(space::ONE);
@@ -65,6 +64,16 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
         .into()
 }
 
+/// The ways to the other rooms of the papers.
+fn rooms<'a>() -> Element<'a, Message> {
+    iced::widget::Row::with_children(
+        RoomName::UNDER_PAPERS.map(|room| link(room.words()).on_press(Message::Enter(room)).into()),
+    )
+    .spacing(space::ONE)
+    .wrap()
+    .into()
+}
+
 // --- What is printed --------------------------------------------------------------------------------------------
 
 fn designs<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
@@ -80,23 +89,51 @@ fn designs<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     ]
     .spacing(space::ONE)
     .align_y(Alignment::End);
+    let last = if state.outdated_only {
+        Column::words("Out of date", Length::FillPortion(3), |row: &Row| row.outdated.as_str())
+    } else {
+        Column::new("Accepted", Length::FillPortion(3), about)
+    };
     let columns: Vec<Column<'_, Row, Message>> = vec![
-        Column::new("", 20, |row: &Row| tick(row.tick)).unsorted(),
+        Column::new("", 20, |row: &Row| ticked(row.tick)).unsorted(),
         Column::words("Design", Length::FillPortion(4), |row: &Row| row.name.as_str()).unsorted(),
         Column::figures("Copies", 44, |row: &Row| row.copies.as_str()).unsorted(),
         Column::figures("Ticket", 60, |row: &Row| row.ticket.as_str()).unsorted(),
-        Column::new("Accepted", Length::FillPortion(3), about).unsorted(),
+        last.unsorted(),
     ];
     let list = container(listing::listing(&state.list, columns, &state.rows, Message::List)).height(286);
     panel_with(
         "Designs",
         "press or Enter ticks; × is printed",
         iced::widget::space().width(Length::Shrink),
-        column![tools, list, copies(state, shared)].spacing(space::ONE),
+        column![tools, out_of_date(state), list, copies(state, shared)].spacing(space::ONE),
     )
 }
 
-fn tick<'a>(sign: &'a str) -> Element<'a, Message> {
+/// The tags that are out of date: their number, and a way to see only those.
+fn out_of_date(state: &State) -> Option<Element<'_, Message>> {
+    if state.choices.what != What::Tags {
+        return None;
+    }
+    let outdated = &state.outdated;
+    let words = match outdated.count() {
+        1 => "Only the 1 tag that is out of date".to_owned(),
+        count => format!("Only the {count} tags that are out of date"),
+    };
+    let only = (outdated.count() > 0 || state.outdated_only)
+        .then(|| tick(words, Chosen::from(state.outdated_only), Some(Message::OutOfDate)));
+    let elsewhere = match outdated.elsewhere {
+        0 => None,
+        1 => Some("1 tag of another channel is out of date: choose it below.".to_owned()),
+        count => Some(format!("{count} tags of other channels are out of date: choose one below.")),
+    };
+    if only.is_none() && elsewhere.is_none() {
+        return None;
+    }
+    Some(column![only, elsewhere.map(widget::small)].into())
+}
+
+fn ticked<'a>(sign: &'a str) -> Element<'a, Message> {
     let sign = iced::widget::text(sign).size(theme::size::BODY).line_height(1.0).font(theme::STRONG);
     container(sign).center(18).style(theme::tag).into()
 }
@@ -117,7 +154,8 @@ fn about(of: &Row) -> Element<'_, Message> {
 
 fn copies<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     let Some(selected) = state.selected() else {
-        return widget::small("No design is called that.").into();
+        let words = if state.outdated_only { "No tag is out of date." } else { "No design is called that." };
+        return widget::small(words).into();
     };
     let typed = parse::parse_count(state.copies.text(), 0..=MOST_COPIES, &shared.preferences);
     row![
@@ -200,13 +238,34 @@ fn tag_options<'a>(state: &'a State, shared: &'a Shared) -> Vec<Element<'a, Mess
         .id("papers-start")
         .error(state.typed_start(shared).err())
         .on_input(Message::Start);
+    let (in_book, begun) = (state.book_sheet().is_some(), state.begun > 1);
+    let used = begun.then(|| {
+        let words = match state.begun {
+            2 => "Its label 1 is used up.".to_owned(),
+            next => format!("Its labels 1 to {} are used up.", next - 1),
+        };
+        row![
+            container(widget::small(words)).width(Length::Fill),
+            link("A fresh sheet").on_press_maybe(writable(Message::FreshSheet)),
+        ]
+        .align_y(Alignment::Center)
+    });
+    let unkept = (!in_book).then(|| widget::small("Keep a copy of the sheet to have its next free label remembered."));
+    let note = (!shared.read_only()).then(|| {
+        tick("Keep in mind what was printed, and the next free label", Chosen::from(state.note), Some(Message::Note))
+    });
+    let dots = state
+        .out
+        .printer()
+        .map(|printer| widget::small(format!("Symbols are made of whole dots of {}.", printer.name)));
     vec![
         choice("Ticket of", channels, Some(&state.choices.channel), Message::Channel),
         widget::small("The accepted ticket where there is one, else today's; the list says which.").into(),
         sheet.into(),
         choice("Symbol", symbols, Some(&state.choices.symbology), Message::Symbol),
-        widget::small(reader).into(),
-        start.into(),
+        column![widget::small(reader), dots].into(),
+        column![Element::from(start), used, unkept].spacing(space::HALF).into(),
+        iced::widget::Column::new().push(note).into(),
     ]
 }
 
@@ -216,15 +275,17 @@ fn turner(state: &State) -> Element<'_, Message> {
     let laid = state.laid.as_ref();
     let before = laid.and_then(|laid| laid.page.checked_sub(1)).map(Message::Page);
     let after = laid.filter(|laid| laid.page + 1 < laid.document.pages.len()).map(|laid| Message::Page(laid.page + 1));
-    let words = match laid {
-        _ if state.laying.is_some() => "laying out …",
-        Some(laid) => laid.turner.as_str(),
-        None => "",
+    let words = match (&state.laying, laid) {
+        (Some(laying), _) => format!("laying out … {} %", laying.percent),
+        (None, Some(laid)) => laid.turner.clone(),
+        (None, None) => String::new(),
     };
+    let cancel = state.laying.is_some().then(|| quiet_button("Cancel").on_press(Message::StopLaying));
     row![
         quiet_button("‹").on_press_maybe(before),
         container(widget::body(words)).center_x(130),
         quiet_button("›").on_press_maybe(after),
+        cancel,
         iced::widget::space().width(Length::Fill),
         choice("", [(Zoom::Fit, "fit"), (Zoom::Whole, "100 %")], Some(&state.zoom), Message::Zoom),
     ]
@@ -236,19 +297,15 @@ fn turner(state: &State) -> Element<'_, Message> {
 fn sheet<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     match &state.laid {
         Some(laid) => shown(laid, state.zoom, shared),
-        None if state.stale => container(
-            column![widget::body("The book has changed."), primary("Show the pages").on_press(Message::Renew)]
-                .spacing(space::ONE)
-                .align_x(Alignment::Center),
-        )
-        .center(Length::Fill)
-        .into(),
         None => {
-            let words = match &state.problem {
-                Some(problem) => problem.as_str(),
-                None => "The pages are being laid out.",
+            if let Some(why) = state.waits {
+                let asked = column![widget::body(why), primary("Show the pages").on_press(Message::Renew)];
+                return container(asked.spacing(space::ONE).align_x(Alignment::Center)).center(Length::Fill).into();
+            }
+            let (kind, words) = match &state.problem {
+                Some(problem) => (Mark::Stop, problem.as_str()),
+                None => (Mark::Good, "The pages are being laid out."),
             };
-            let kind = if state.problem.is_some() { Mark::Stop } else { Mark::Good };
             container(widget::caution_line(kind, words, None))
                 .padding(space::TWO)
                 .width(Length::Fill)

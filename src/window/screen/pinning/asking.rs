@@ -2,7 +2,6 @@
 
 use super::draft::Draft;
 use super::message::{Asked, Message};
-use super::printing::Question;
 use super::shelf;
 use super::state::{State, Waiting};
 use crate::actions;
@@ -13,10 +12,10 @@ use crate::window::screen::designs::files;
 use crate::window::screen::{Action, Notice};
 use crate::window::theme::space;
 use crate::window::widget::path_field::{Wanted, ask, typed_path};
-use crate::window::widget::{self, Entry, Mark, field, modal, path_field, primary, quiet_button};
+use crate::window::widget::{self, Entry, field, modal, path_field, primary, quiet_button};
 use crate::window::{Shared, work};
 use iced::Element;
-use iced::widget::{Column, column};
+use iced::widget::column;
 use std::path::{Path, PathBuf};
 
 /// Most bytes of a file that is read at all.
@@ -342,44 +341,4 @@ pub(super) fn view<'a>(asking: &'a Asking) -> Element<'a, Message> {
             )
         }
     }
-}
-
-/// Stops named one by one; beyond them their number.
-const MOST_STOPS: usize = 12;
-
-/// The question before a PDF is made.
-pub(super) fn question(asked: &Question) -> Element<'_, Message> {
-    let mut lines: Vec<Element<'_, Message>> = Vec::new();
-    if !asked.stops.is_empty() {
-        lines.push(
-            widget::body(
-                "There is a stop on the route of these designs. A piece made that way may come apart or be unsafe: \
-                 look at the design first.",
-            )
-            .into(),
-        );
-        let named = asked.stops.iter().take(MOST_STOPS);
-        lines.extend(named.map(|stop| widget::caution_line(Mark::Stop, stop.as_str(), None)));
-        let more = asked.stops.len().saturating_sub(MOST_STOPS);
-        if more > 0 {
-            lines.push(widget::small(format!("and {more} more")).into());
-        }
-    }
-    if let Some(path) = &asked.replaces {
-        let words = format!("{} is there already and would be replaced.", path.display());
-        lines.push(widget::caution_line(Mark::Caution, words, None));
-    }
-    let (title, yes) = if asked.stops.is_empty() {
-        ("Replace the file?", "Replace it")
-    } else {
-        ("Print these all the same?", "Make the PDF all the same")
-    };
-    modal::sheet(
-        title,
-        Column::with_children(lines).spacing(space::ONE).padding(iced::padding::right(space::TWO)),
-        [
-            quiet_button("Not now").on_press(Message::Close).into(),
-            widget::danger(yes).on_press(Message::Confirmed(asked.target.clone())).into(),
-        ],
-    )
 }

@@ -4,8 +4,9 @@ use super::fields::Field;
 use crate::paper::arrange::{Edge, Grip};
 use crate::paper::{Document, PaperProblem};
 use crate::studio::{Across, Down, Ink, PaperDesignId, PaperKind, PictureId, SymbolKind, Weight};
-use crate::window::screen::papers::Target;
+use crate::window::screen::way_out;
 use crate::window::widget::listing::Event;
+use crate::window::work::Word;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -206,32 +207,18 @@ pub enum Message {
     Start(String),
     /// A label's place was pressed on the page.
     StartAt(u32),
-    /// The printer of that name.
-    Dots(String),
+    /// A fresh sheet lies in the printer: it begins at its first label.
+    FreshSheet,
     /// Another page is shown.
     Page(usize),
     /// Pages that wait are laid out.
     Renew,
     /// What is printed is kept in mind, or not.
     Note,
-    /// A long run was laid out.
-    Laid(u64, Result<Result<Arc<Document>, PaperProblem>, String>),
-    /// Typed into the PDF's path.
-    Path(String),
-    /// A place for the PDF is asked for.
-    Browse,
-    /// It was chosen, or not.
-    Picked(Option<PathBuf>),
-    /// The PDF is saved.
-    SavePdf,
-    /// It is opened in the viewer.
-    View,
-    /// Typed into the name of the system's printer.
-    Printer(String),
-    /// It is sent there.
-    Send,
-    /// Yes, all the same.
-    Confirmed(Target),
-    /// The PDF was made, or not.
-    Made(Result<String, String>),
+    /// Word of a long run that is laid out.
+    Laying(u64, Word<Result<Arc<Document>, PaperProblem>>),
+    /// It is broken off.
+    StopLaying,
+    /// On the way out.
+    Out(way_out::Message),
 }

@@ -4,7 +4,7 @@
 use super::Message;
 use super::laid::{Laid, Layer, Outline, Picture};
 use crate::paper::page::Rect;
-use crate::window::screen::papers::draw_mark;
+use crate::window::screen::papers::{draw_mark, hatch};
 use crate::window::theme::{self, palette};
 use iced::widget::canvas::{self, Frame, LineDash, Path, Stroke};
 use iced::widget::{Canvas, Stack};
@@ -137,6 +137,8 @@ pub(super) struct Slots<'a> {
     pub(super) slots: &'a [Rect],
     /// The first label used, from 1.
     pub(super) start: u32,
+    /// Labels of the begun sheet that were used before.
+    pub(super) used: u32,
     pub(super) scale: f32,
 }
 
@@ -191,6 +193,9 @@ impl canvas::Program<Message> for Slots<'_> {
             let (corner, size) = place(rect);
             if label < self.start {
                 frame.fill_rectangle(corner, size, Color::from_rgba8(0, 0, 0, 0.12));
+            }
+            if label <= self.used {
+                hatch(&mut frame, Rectangle::new(corner, size));
             }
             let (color, width) = if *under == Some(label) {
                 (theme::LIGHT.accent, 2.0)

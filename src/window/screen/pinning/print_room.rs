@@ -1,17 +1,14 @@
 //! What the room does about printing: of what, on what, and the PDF's way out.
 
 use super::message::Message;
-use super::printing::{Printing, Question};
+use super::printing::Printing;
 use super::state::{State, Waiting};
 use crate::actions;
-use crate::paper::{Properties, pdf};
-use crate::window::screen::papers::{Target, deliver};
-use crate::window::screen::{Action, Notice};
+use crate::window::Shared;
+use crate::window::screen::Action;
+use crate::window::screen::way_out::{self, Going, Leaving, Then};
 use crate::window::widget::listing::Event;
-use crate::window::widget::modal;
-use crate::window::widget::path_field::{Wanted, ask, typed_path};
-use crate::window::{Shared, work};
-use std::path::PathBuf;
+use crate::window::work::Word;
 use std::sync::Arc;
 
 impl State {
@@ -42,7 +39,7 @@ impl State {
             Message::Sheet(name) => printing.choose_sheet(name, &shared.snapshot),
             Message::Start(text) => printing.start.type_in(text),
             Message::StartAt(label) => printing.start.set(label.to_string()),
-            Message::Dots(name) => printing.dots = name,
+            Message::FreshSheet => return self.fresh_sheet(shared),
             Message::Page(page) => {
                 printing.turn(page, &mut self.tools);
                 return Action::None;
@@ -52,10 +49,17 @@ impl State {
                 printing.note = !printing.note && !shared.read_only();
                 return Action::None;
             }
-            Message::Laid(turn, done) => {
-                if printing.laying != Some(turn) {
+            Message::Laying(turn, word) => {
+                let Some(laying) = printing.laying.as_mut().filter(|laying| laying.turn == turn) else {
                     return Action::None;
-                }
+                };
+                let done = match word {
+                    Word::Come(done, of) => {
+                        laying.percent = done.saturating_mul(100) / of.max(1);
+                        return Action::None;
+                    }
+                    Word::Done(done) => done,
+                };
                 printing.laying = None;
                 match done {
                     Ok(Ok(document)) => {
@@ -67,118 +71,95 @@ impl State {
                 }
                 return Action::None;
             }
-            _ => return self.out(message, shared),
+            Message::StopLaying => {
+                printing.stop_laying();
+                return Action::None;
+            }
+            Message::Out(message) => return self.on_way_out(message, shared),
+            _ => return Action::None,
         }
         self.lay_run(shared)
     }
 
-    /// The PDF's way out.
-    pub(super) fn out(&mut self, message: Message, shared: &Shared) -> Action<Message> {
+    /// A fresh sheet lies in the printer.
+    fn fresh_sheet(&mut self, shared: &Shared) -> Action<Message> {
         let Some(printing) = &mut self.printing else { return Action::None };
-        match message {
-            Message::Path(text) => {
-                printing.path.type_in(text);
-                printing.path_problem = None;
-                Action::None
+        match printing.book_sheet().filter(|_| printing.begun > 1 && !shared.read_only()) {
+            Some(sheet) => {
+                self.waiting.push_back(Waiting::Other);
+                Action::Do(actions::Action::BeginSheet { sheet, next_label: 1 })
             }
-            Message::Browse => {
-                Action::Run(ask(Wanted::Save, "Save as PDF", "papers.pdf", "PDF", &["pdf"]).map(Message::Picked))
+            None => {
+                printing.start.set("1");
+                self.lay_run(shared)
             }
-            Message::Picked(Some(path)) => {
-                printing.path.set(path.display().to_string());
-                // The dialog has asked about a file that is there already.
-                self.make(Target::File(path), None, shared)
-            }
-            Message::SavePdf => {
-                let Some(mut path) = typed_path(printing.path.text()) else {
-                    printing.path_problem = Some("type a path, e.g. ~/tags.pdf".to_owned());
-                    return Action::None;
-                };
-                if path.extension().is_none() && !path.is_dir() {
-                    let _ = path.set_extension("pdf");
-                }
-                let replaces = path.is_file().then(|| path.clone());
-                self.make(Target::File(path), replaces, shared)
-            }
-            Message::View => self.make(Target::Viewer, None, shared),
-            Message::Printer(name) => {
-                printing.printer.type_in(name);
-                Action::None
-            }
-            Message::Send => {
-                let target = Target::Printer(printing.printer.trimmed().to_owned());
-                self.make(target, None, shared)
-            }
-            Message::Confirmed(target) => self.send(target, shared),
-            Message::Made(made) => self.made(made, shared),
-            _ => Action::None,
         }
     }
 
-    fn make(&mut self, target: Target, replaces: Option<PathBuf>, shared: &Shared) -> Action<Message> {
-        let Some(printing) = &mut self.printing else { return Action::None };
-        if !printing.is_ready() {
-            let reason = printing.problem.clone().unwrap_or_else(|| "the pages are not laid out yet".to_owned());
-            return Action::Notify(Notice::Trouble(reason));
-        }
+    /// What goes out.
+    fn leaving(&self, printing: &Printing, shared: &Shared) -> Result<Leaving, String> {
+        let (Some(run), Some(draft), true) = (&printing.run, &self.draft, printing.is_ready()) else {
+            return Err(printing.problem.clone().unwrap_or_else(|| "the pages are not laid out yet".to_owned()));
+        };
+        let going = Going {
+            document: Arc::clone(&run.document),
+            title: draft.paper.name.clone(),
+            author: shared.settings().studio_name.clone(),
+            language: draft.paper.languages.first().copied().unwrap_or_default(),
+            summary: printing.summary(draft.paper.kind),
+            file_name: Self::file_name(&draft.paper.name, "pdf"),
+            sheet: printing.book_sheet(),
+        };
         let mut stops: Vec<String> = printing
             .ticked()
             .filter_map(|place| self.subjects.get(place))
             .flat_map(|subject| subject.stops.iter().cloned())
             .collect();
         stops.dedup();
-        if stops.is_empty() && replaces.is_none() {
-            return self.send(target, shared);
+        Ok(Leaving::from(going).minding(stops))
+    }
+
+    /// Something happened on the way out.
+    pub(super) fn on_way_out(&mut self, message: way_out::Message, shared: &Shared) -> Action<Message> {
+        // What goes out is asked of all else that the room keeps.
+        let Some(mut printing) = self.printing.take() else { return Action::None };
+        let (worked, dots) = (printing.out.is_at_work(), printing.dots_per_inch());
+        let mut out = std::mem::take(&mut printing.out);
+        let (action, then) = out.update_leaving(message, &|| self.leaving(&printing, shared), shared);
+        printing.out = out;
+        let action = action.map(Message::Out);
+        if printing.out.is_at_work() && !worked {
+            let kind = self.draft.as_ref().map(|draft| draft.paper.kind);
+            printing.on_its_way = kind.and_then(|kind| printing.leaves(kind, &self.subjects, shared.today));
         }
-        printing.question = Some(Question { target, stops, replaces });
-        Action::Run(modal::enter())
-    }
-
-    fn send(&mut self, target: Target, shared: &Shared) -> Action<Message> {
-        let (Some(printing), Some(draft)) = (&mut self.printing, &self.draft) else { return Action::None };
-        printing.question = None;
-        let Some(run) = &printing.run else { return Action::None };
-        let document = Arc::clone(&run.document);
-        let summary = printing.summary(draft.paper.kind);
-        let properties = Properties {
-            title: draft.paper.name.clone(),
-            author: shared.settings().studio_name.clone(),
-            created: shared.clock.now(),
-            language: draft.paper.languages.first().copied().unwrap_or_default().tag().to_owned(),
+        let noted = match then {
+            Then::Nothing => None,
+            Then::Sent(_) => {
+                let sent = printing.out.sent().clone();
+                let on_its_way = printing.on_its_way.take().filter(|_| printing.note && !shared.read_only());
+                on_its_way.and_then(|on_its_way| on_its_way.noted(sent.pages.as_ref(), sent.copies))
+            }
         };
-        let file_name = format!("{}.pdf", draft.paper.kind.name());
-        printing.making = true;
-        let work = work::apart(move || {
-            let bytes = pdf::write(&document, &properties).map_err(|error| error.to_string())?;
-            let size = document.pages.first().map(|page| [page.width_mm, page.height_mm]);
-            deliver(&bytes, size, &file_name, &summary, &target)
-        });
-        Action::Run(work.map(|done| Message::Made(done.and_then(|made| made))))
-    }
-
-    fn made(&mut self, made: Result<String, String>, shared: &Shared) -> Action<Message> {
-        let (Some(printing), Some(draft)) = (&mut self.printing, &self.draft) else { return Action::None };
-        printing.making = false;
-        let done = match made {
-            Ok(done) => done,
-            Err(reason) => return Action::Notify(Notice::Trouble(reason)),
-        };
-        printing.path.settle();
-        let told = Action::Notify(Notice::Done(done));
-        let noted = printing.noted(draft.paper.kind, &self.subjects, shared.today, &shared.preferences);
-        match noted.filter(|_| printing.note && !shared.read_only()) {
+        let other_dots = printing.dots_per_inch() != dots;
+        self.printing = Some(printing);
+        if other_dots {
+            return Action::Many(vec![action, self.lay_run(shared)]);
+        }
+        match noted {
             Some((tags, sheet)) => {
                 self.waiting.push_back(Waiting::Other);
-                Action::Many(vec![told, Action::Do(actions::Action::NotePrinted { tags, sheet })])
+                Action::Many(vec![action, Action::Do(actions::Action::NotePrinted { tags, sheet })])
             }
-            None => told,
+            None => action,
         }
     }
 
     pub(super) fn open_print(&mut self, shared: &Shared) -> Action<Message> {
         let Some(draft) = &self.draft else { return Action::None };
-        let path = Self::proposed(shared, &draft.paper.name, "pdf");
-        self.printing = Some(Printing::new(&shared.snapshot, &draft.paper, self.shown, path));
-        self.lay_run(shared)
+        let mut printing = Printing::new(&shared.snapshot, &draft.paper, self.shown);
+        printing.out.propose(shared, &Self::file_name(&draft.paper.name, "pdf"));
+        let printers = printing.out.ask_printers().map(Message::Out);
+        self.printing = Some(printing);
+        Action::Many(vec![printers, self.lay_run(shared)])
     }
 }

@@ -5,13 +5,10 @@ use super::message::Message;
 use super::paint::{self, Slots};
 use super::printing::{Printing, Row, Run};
 use super::state::State;
-use crate::exchange::print_queue::can_print;
 use crate::window::Shared;
 use crate::window::theme::{self, Chosen, space};
 use crate::window::widget::choice::tick;
-use crate::window::widget::{
-    self, Column, Mark, field, link, listing, panel, panel_with, path_field, pick, primary, quiet_button,
-};
+use crate::window::widget::{self, Column, Mark, field, link, listing, panel, panel_with, pick, primary, quiet_button};
 use iced::widget::{column, container, responsive, row, scrollable};
 use iced::{Alignment, Element, Length};
 
@@ -28,8 +25,8 @@ pub(super) fn page<'a>(
     ]
     .spacing(space::ONE)
     .align_y(Alignment::Center);
-    let choose =
-        column![what(state, printing, shared), on(printing, shared), out(printing, shared)].spacing(space::TWO);
+    let out = printing.out.view(printing.is_ready(), shared).map(Message::Out);
+    let choose = column![what(state, printing, shared), on(printing, shared), out].spacing(space::TWO);
     if shared.is_narrow() {
         let seen =
             column![turner(printing), container(pages(printing)).height(420), warnings(printing)].spacing(space::ONE);
@@ -99,9 +96,21 @@ fn on<'a>(printing: &'a Printing, shared: &'a Shared) -> Element<'a, Message> {
                 .on_input(Message::Start),
         )
     });
+    let used = (printing.begun > 1).then(|| {
+        let words = match printing.begun {
+            2 => "Its label 1 is used up.".to_owned(),
+            next => format!("Its labels 1 to {} are used up.", next - 1),
+        };
+        let fresh = link("A fresh sheet").on_press_maybe((!shared.read_only()).then_some(Message::FreshSheet));
+        row![container(widget::small(words)).width(Length::Fill), fresh].align_y(Alignment::Center)
+    });
     let note = (!shared.read_only()).then(|| {
         tick("Keep in mind what was printed, and the next free label", Chosen::from(printing.note), Some(Message::Note))
     });
+    let dots = printing
+        .out
+        .printer()
+        .map(|printer| widget::small(format!("Symbols are made of whole dots of {}.", printer.name)));
     panel(
         "On what",
         "",
@@ -109,47 +118,11 @@ fn on<'a>(printing: &'a Printing, shared: &'a Shared) -> Element<'a, Message> {
             pick("Print on", &printing.sheet_names, "a sheet", Some(&printing.sheet), Message::Sheet),
             widget::small("Sheets whose labels are large enough are offered; they are described in Papers."),
             start,
-            pick("Printer’s dots", &printing.dots_names, "a printer", Some(&printing.dots), Message::Dots),
-            widget::small("Symbols are made of whole dots of the printer, where it is known."),
+            used,
+            dots,
             note,
         ]
         .spacing(space::ONE),
-    )
-}
-
-fn out<'a>(printing: &'a Printing, _shared: &'a Shared) -> Element<'a, Message> {
-    let ready = |message| printing.is_ready().then_some(message);
-    let path = path_field(
-        "File",
-        printing.path.text(),
-        printing.path_problem.clone(),
-        Message::Path,
-        Some(Message::SavePdf),
-        Some(Message::Browse),
-    );
-    let buttons = row![
-        primary("Save as PDF").on_press_maybe(ready(Message::SavePdf)),
-        quiet_button("Open in the viewer").on_press_maybe(ready(Message::View)),
-    ]
-    .spacing(space::ONE);
-    let printer: Option<Element<'_, Message>> = can_print().then(|| {
-        row![
-            Element::from(
-                field("Printer", printing.printer.text())
-                    .placeholder("the system's usual one")
-                    .on_input(Message::Printer)
-            ),
-            quiet_button("Send to printer").on_press_maybe(ready(Message::Send)),
-        ]
-        .spacing(space::ONE)
-        .align_y(Alignment::End)
-        .into()
-    });
-    let hint = "Print at 100 % (actual size), without fitting to the page: labels and symbols are measured.";
-    panel(
-        "PDF",
-        if printing.making { "being made …" } else { "" },
-        column![path, buttons.wrap(), printer, widget::small(hint)].spacing(space::ONE + space::HALF),
     )
 }
 
@@ -157,15 +130,17 @@ fn turner(printing: &Printing) -> Element<'_, Message> {
     let run = printing.run.as_ref();
     let before = run.and_then(|run| run.page.checked_sub(1)).map(Message::Page);
     let after = run.filter(|run| run.page + 1 < run.document.pages.len()).map(|run| Message::Page(run.page + 1));
-    let words = match run {
-        _ if printing.laying.is_some() => "laying out …",
-        Some(run) => run.turner.as_str(),
-        None => "",
+    let words = match (&printing.laying, run) {
+        (Some(laying), _) => format!("laying out … {} %", laying.percent),
+        (None, Some(run)) => run.turner.clone(),
+        (None, None) => String::new(),
     };
+    let cancel = printing.laying.is_some().then(|| quiet_button("Cancel").on_press(Message::StopLaying));
     row![
         quiet_button("‹").on_press_maybe(before),
         container(widget::body(words)).center_x(130),
         quiet_button("›").on_press_maybe(after),
+        cancel,
     ]
     .spacing(space::ONE)
     .align_y(Alignment::Center)
@@ -186,13 +161,14 @@ fn pages(printing: &Printing) -> Element<'_, Message> {
             .into();
     };
     let start = printing.start.trimmed().parse().unwrap_or(1);
-    responsive(move |area| shown(run, start, area)).into()
+    let used = printing.begun.saturating_sub(1);
+    responsive(move |area| shown(run, start, used, area)).into()
 }
 
-fn shown(run: &Run, start: u32, area: iced::Size) -> Element<'_, Message> {
+fn shown(run: &Run, start: u32, used: u32, area: iced::Size) -> Element<'_, Message> {
     let scale = paint::fitting(&run.outline, area, 8.0);
     let over = (run.page == 0 && !run.slots.is_empty())
-        .then(|| paint::slots(Slots { slots: &run.slots, start, scale }, &run.outline));
+        .then(|| paint::slots(Slots { slots: &run.slots, start, used, scale }, &run.outline));
     container(paint::layered(&run.outline, &run.layers, scale, over)).center_x(Length::Fill).into()
 }
 

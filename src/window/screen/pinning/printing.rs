@@ -1,6 +1,7 @@
 //! A paper printed: of what, how often, on what sheet, from which label on.
 
 use super::laid::{self, Layer, Outline, Tools};
+use super::message::Message;
 use super::speech::{Voice, ready_for};
 use super::subjects::Subject;
 use crate::book::Snapshot;
@@ -8,14 +9,16 @@ use crate::measure::{Preferences, display, parse};
 use crate::paper::page::Rect;
 use crate::paper::pinned::Pictures;
 use crate::paper::placed::{self, Job};
-use crate::paper::{Document, PaperProblem, Shaper, sheets};
+use crate::paper::{Document, PaperProblem, Shaper, Watch, sheets};
 use crate::studio::{LabelSheet, PaperDesign, PaperKind, PrintedTag, SheetId};
-use crate::window::screen::papers::Target;
+use crate::window::screen::papers::OnItsWay;
+use crate::window::screen::way_out;
 use crate::window::widget::{Entry, Listing};
+use crate::window::work::{self, Underway};
 use chrono::NaiveDate;
+use iced::Task;
 use iced::widget::combo_box;
 use std::collections::BTreeSet;
-use std::path::PathBuf;
 use std::sync::Arc;
 
 /// Most copies of each.
@@ -24,13 +27,8 @@ pub(super) const MOST_COPIES: u32 = 2_000;
 const AT_ONCE: u64 = 200;
 /// Each on a page of its own.
 pub(super) const ONE_A_PAGE: &str = "one a page";
-/// No printer chosen.
-pub(super) const NO_PRINTER: &str = "not known";
 /// Warnings told one by one.
 const MOST_WARNINGS: usize = 12;
-
-/// Tags that were printed, and a sheet with its next free label.
-pub(super) type Noted = (Vec<PrintedTag>, Option<(SheetId, u32)>);
 
 /// A line of the list.
 #[derive(Debug, Clone)]
@@ -40,12 +38,14 @@ pub(super) struct Row {
     pub(super) ticket: String,
 }
 
-/// The question before a PDF is made.
-#[derive(Debug, Clone)]
-pub(super) struct Question {
-    pub(super) target: Target,
-    pub(super) stops: Vec<String>,
-    pub(super) replaces: Option<PathBuf>,
+/// A long run that is being laid out.
+#[derive(Debug)]
+pub(super) struct Laying {
+    pub(super) turn: u64,
+    /// How far it is, a whole number of hundredths.
+    pub(super) percent: u64,
+    /// Dropping it breaks it off.
+    _underway: Underway,
 }
 
 /// A laid-out run with the page that is shown of it.
@@ -72,25 +72,22 @@ pub(super) struct Printing {
     pub(super) sheet: String,
     pub(super) sheet_names: combo_box::State<String>,
     pub(super) start: Entry,
-    pub(super) dots: String,
-    pub(super) dots_names: combo_box::State<String>,
+    /// The label the book says is free next on the chosen sheet, from 1.
+    pub(super) begun: u32,
     /// What is printed is kept in mind.
     pub(super) note: bool,
     pub(super) run: Option<Run>,
     pub(super) problem: Option<String>,
-    /// A long run is being laid out: its number.
-    pub(super) laying: Option<u64>,
+    pub(super) laying: Option<Laying>,
     pub(super) turns: u64,
-    pub(super) path: Entry,
-    pub(super) path_problem: Option<String>,
-    pub(super) printer: Entry,
-    pub(super) making: bool,
-    pub(super) question: Option<Question>,
+    pub(super) out: way_out::State,
+    /// What is on its way out.
+    pub(super) on_its_way: Option<OnItsWay>,
 }
 
 impl Printing {
     /// Of the one that is shown, one a page, or on the sheet that fits it.
-    pub(super) fn new(snapshot: &Snapshot, paper: &PaperDesign, shown: usize, path: String) -> Self {
+    pub(super) fn new(snapshot: &Snapshot, paper: &PaperDesign, shown: usize) -> Self {
         let mut printing = Self {
             list: Listing::new("pinning-print"),
             rows: Vec::new(),
@@ -100,25 +97,21 @@ impl Printing {
             sheet: ONE_A_PAGE.to_owned(),
             sheet_names: combo_box::State::new(Vec::new()),
             start: Entry::new("1"),
-            dots: NO_PRINTER.to_owned(),
-            dots_names: combo_box::State::new(Vec::new()),
+            begun: 1,
             note: !snapshot.read_only,
             run: None,
             problem: None,
             laying: None,
             turns: 0,
-            path: Entry::new(path),
-            path_problem: None,
-            printer: Entry::default(),
-            making: false,
-            question: None,
+            out: way_out::State::new(),
+            on_its_way: None,
         };
         printing.list.select(Some(shown));
         printing.follow(snapshot, paper);
         printing
     }
 
-    /// Takes sheets and printers from the book.
+    /// Takes sheets from the book, and goes on where they were begun.
     pub(super) fn follow(&mut self, snapshot: &Snapshot, paper: &PaperDesign) {
         self.sheets = snapshot.sheets.iter().map(|(id, sheet)| (Some(*id), sheet.clone())).collect();
         for usual in sheets::usual_sheets() {
@@ -135,10 +128,7 @@ impl Printing {
         let names = std::iter::once(ONE_A_PAGE.to_owned());
         self.sheet_names =
             combo_box::State::new(names.chain(self.sheets.iter().map(|(_, sheet)| sheet.name.clone())).collect());
-        let printers = std::iter::once(NO_PRINTER.to_owned());
-        self.dots_names = combo_box::State::new(
-            printers.chain(snapshot.printers.iter().map(|(_, printer)| printer.name.clone())).collect(),
-        );
+        self.go_on_sheet(snapshot, false);
     }
 
     fn chosen(&self) -> Option<&(Option<SheetId>, LabelSheet)> {
@@ -148,8 +138,44 @@ impl Printing {
     /// Another sheet: it begins at its next free label.
     pub(super) fn choose_sheet(&mut self, name: String, snapshot: &Snapshot) {
         self.sheet = name;
-        let next = self.chosen().and_then(|(id, _)| *id).and_then(|id| snapshot.begun_sheets.get(&id));
-        self.start.set(next.copied().unwrap_or(1).to_string());
+        self.go_on_sheet(snapshot, true);
+    }
+
+    fn go_on_sheet(&mut self, snapshot: &Snapshot, another: bool) {
+        let next = self.book_sheet().and_then(|id| snapshot.begun_sheets.get(&id)).copied().unwrap_or(1);
+        if another || next != self.begun {
+            self.begun = next;
+            self.start.set(next.to_string());
+        }
+    }
+
+    /// The sheet, where it is one of the book.
+    pub(super) fn book_sheet(&self) -> Option<SheetId> {
+        self.chosen().and_then(|(id, _)| *id)
+    }
+
+    /// The dots per inch of the printer chosen, where they are known.
+    pub(super) fn dots_per_inch(&self) -> Option<u32> {
+        self.out.printer().map(|printer| printer.dots_per_inch)
+    }
+
+    /// Lays a long run out on a thread.
+    pub(super) fn lay_apart(&mut self, job: Job, pictures: Pictures, voice: Voice) -> Task<Message> {
+        let turn = self.turns;
+        let (underway, task) = work::watched(
+            move |watch| lay(&job, &pictures, &voice, &mut Shaper::new(), watch),
+            move |word| Message::Laying(turn, word),
+        );
+        self.laying = Some(Laying { turn, percent: 0, _underway: underway });
+        task
+    }
+
+    /// A long run is not laid out further; its pages wait until they are asked for.
+    pub(super) fn stop_laying(&mut self) {
+        if self.laying.take().is_some() {
+            self.run = None;
+            self.problem = None;
+        }
     }
 
     pub(super) fn is_on_sheet(&self) -> bool {
@@ -202,7 +228,6 @@ impl Printing {
         &self,
         paper: &PaperDesign,
         subjects: &[Subject],
-        snapshot: &Snapshot,
         preferences: &Preferences,
     ) -> Result<Job, String> {
         let copies = self.typed_copies(preferences).map_err(|problem| format!("Copies: {problem}"))?;
@@ -211,7 +236,6 @@ impl Printing {
         } else {
             1
         };
-        let printer = snapshot.printers.iter().find(|(_, printer)| printer.name == self.dots);
         Ok(Job {
             design: paper.clone(),
             papers: self
@@ -221,7 +245,7 @@ impl Printing {
                 .collect(),
             sheet: self.chosen().map(|(_, sheet)| sheet.clone()),
             start,
-            dots_per_inch: printer.map(|(_, printer)| printer.dots_per_inch),
+            dots_per_inch: self.dots_per_inch(),
         })
     }
 
@@ -265,7 +289,7 @@ impl Printing {
     }
 
     pub(super) fn is_ready(&self) -> bool {
-        self.run.is_some() && self.laying.is_none() && !self.making
+        self.run.is_some() && self.laying.is_none()
     }
 
     /// `12 price tags on 1 page`.
@@ -277,38 +301,25 @@ impl Printing {
         format!("{} {}{papers} on {pages} {sheets}", run.count, kind.words().to_lowercase())
     }
 
-    /// What is kept in mind of it: the tags, and the next free label of a sheet of the book.
-    pub(super) fn noted(
-        &self,
-        kind: PaperKind,
-        subjects: &[Subject],
-        today: NaiveDate,
-        preferences: &Preferences,
-    ) -> Option<Noted> {
-        let copies = self.typed_copies(preferences).ok()?;
-        let tags: Vec<PrintedTag> = match kind {
-            PaperKind::Tag => self
-                .ticked()
-                .filter_map(|place| subjects.get(place))
-                .filter_map(|subject| {
-                    Some(PrintedTag {
-                        design: subject.design?,
-                        channel: subject.channel.clone()?,
-                        piece: subject.piece,
-                        ticket: subject.facts.ticket?,
-                        date: today,
-                        copies,
-                    })
-                })
-                .collect(),
+    /// What is to be kept in mind of the run that leaves now: the tags, and the sheet of the book.
+    pub(super) fn leaves(&self, kind: PaperKind, subjects: &[Subject], today: NaiveDate) -> Option<OnItsWay> {
+        let tag = |subject: &Subject| {
+            Some(PrintedTag {
+                design: subject.design?,
+                channel: subject.channel.clone()?,
+                piece: subject.piece,
+                ticket: subject.facts.ticket?,
+                date: today,
+                copies: 1,
+            })
+        };
+        let printed = self.ticked().filter_map(|place| subjects.get(place));
+        let tags = match kind {
+            PaperKind::Tag => printed.map(tag).collect(),
             _ => Vec::new(),
         };
-        let sheet = self.chosen().and_then(|(id, sheet)| {
-            let next = self.run.as_ref()?.document.pages.last()?.places.last()?.number;
-            let labels = sheet.columns.saturating_mul(sheet.rows).max(1);
-            Some(((*id)?, next % labels + 1))
-        });
-        (!tags.is_empty() || sheet.is_some()).then_some((tags, sheet))
+        let sheet = self.chosen().and_then(|(id, sheet)| Some(((*id)?, sheet.columns.saturating_mul(sheet.rows))));
+        Some(OnItsWay { document: Arc::clone(&self.run.as_ref()?.document), tags, sheet })
     }
 }
 
@@ -322,13 +333,15 @@ pub(super) fn is_long(job: &Job) -> bool {
     count(job) > AT_ONCE || job.papers.len() > 40
 }
 
-/// Lays a job out.
+/// Lays a job out; `watch` is told how far it is and may break it off.
 pub(super) fn lay(
     job: &Job,
     pictures: &Pictures,
     voice: &Voice,
     shaper: &mut Shaper,
+    watch: &mut dyn Watch,
 ) -> Result<Arc<Document>, PaperProblem> {
     ready_for(shaper, &job.design.languages)?;
-    voice.speaking(&job.design, |speeches| placed::layout(job, pictures, speeches, shaper)).map(Arc::new)
+    let document = voice.speaking(&job.design, |speeches| placed::layout(job, pictures, speeches, shaper))?;
+    if watch.come(1, 1).is_break() { Err(PaperProblem::Stopped) } else { Ok(Arc::new(document)) }
 }

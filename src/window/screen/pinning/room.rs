@@ -6,7 +6,7 @@ use super::state::{NONE, State, Waiting};
 use super::{designer_view, pins, print_view, shelf_view};
 use crate::actions::{self, Added};
 use crate::studio::{Language, SymbolOf, What};
-use crate::window::screen::{Action, Destination, Notice, Room};
+use crate::window::screen::{Action, Destination, Notice, Room, way_out};
 use crate::window::widget::reveal;
 use crate::window::{Answer, Command, Shared};
 use iced::Element;
@@ -186,7 +186,7 @@ impl State {
             self.asking = None;
         }
         if let Some(printing) = &mut self.printing {
-            printing.question = None;
+            let _ = printing.out.close();
         }
     }
 }
@@ -263,11 +263,10 @@ impl Room for State {
         }
     }
 
-    fn modal<'a>(&'a self, _shared: &'a Shared) -> Option<Element<'a, Message>> {
-        let question = self.printing.as_ref().and_then(|printing| printing.question.as_ref());
-        match (&self.asking, question) {
+    fn modal<'a>(&'a self, shared: &'a Shared) -> Option<Element<'a, Message>> {
+        match (&self.asking, &self.printing) {
             (Some(asked), _) => Some(asking::view(asked)),
-            (None, Some(question)) => Some(asking::question(question)),
+            (None, Some(printing)) => printing.out.modal(shared).map(|over| over.map(Message::Out)),
             (None, None) => None,
         }
     }
@@ -361,11 +360,11 @@ impl Room for State {
     }
 
     fn command(&mut self, command: Command, shared: &Shared) -> Action<Message> {
-        let over = self.asking.is_some() || self.printing.as_ref().is_some_and(|printing| printing.question.is_some());
+        let over = self.asking.is_some() || self.printing.as_ref().is_some_and(|printing| printing.out.is_asking());
         match command {
             Command::Accept if matches!(self.asking, Some(Asking::File { .. })) => self.file_accepted(shared),
             Command::Accept if over => Action::None,
-            Command::Accept if self.printing.is_some() => self.out(Message::SavePdf, shared),
+            Command::Accept if self.printing.is_some() => self.on_way_out(way_out::Message::Save, shared),
             Command::Accept if self.on_paper => self.save(shared),
             Command::New if self.on_paper && self.printing.is_none() && !over => {
                 let words = crate::paper::arrange::name(&What::Words(String::new()));
@@ -393,16 +392,14 @@ impl Room for State {
             return path.revert() | name.revert();
         }
         if let Some(printing) = &mut self.printing {
-            let reverted = printing.path.revert() | printing.printer.revert();
+            let reverted = printing.out.revert();
             let laid = printing.copies.revert() | printing.start.revert();
             if laid {
                 // Pictures that may be lacking were asked for when they were first needed; a long run cannot be set
                 // going here and waits until it is asked for.
                 let _ = self.lay_run(shared);
-                if let Some(printing) = self.printing.as_mut().filter(|printing| printing.laying.is_some()) {
-                    printing.laying = None;
-                    printing.run = None;
-                    printing.problem = None;
+                if let Some(printing) = &mut self.printing {
+                    printing.stop_laying();
                 }
             }
             return reverted | laid;

@@ -9,16 +9,16 @@ use super::shelf::{self, Card};
 use super::speech::Voice;
 use super::subjects::{self, Subject};
 use crate::book::{Snapshot, StockRow};
-use crate::paper::arrange;
 use crate::paper::pinned::Facts;
+use crate::paper::{Unwatched, arrange};
 use crate::studio::{
     BatchRecord, BookDesign, BookJar, BookPaperDesign, DesignId, LabelSheet, Language, PaperDesign, PaperKind,
     PictureId, PriceList, Printer, PrinterId, Settings, SheetId, StudioRates, What,
 };
+use crate::window::Shared;
 use crate::window::screen::Action;
-use crate::window::{Shared, work};
 use iced::widget::combo_box;
-use std::collections::VecDeque;
+use std::collections::{BTreeMap, VecDeque};
 use std::sync::Arc;
 
 /// No second language.
@@ -38,6 +38,7 @@ pub(super) struct Seen {
     papers: Arc<Vec<BookPaperDesign>>,
     pictures: Arc<Vec<(PictureId, String)>>,
     printers: Arc<Vec<(PrinterId, Printer)>>,
+    begun: Arc<BTreeMap<SheetId, u32>>,
 }
 
 impl Seen {
@@ -54,6 +55,7 @@ impl Seen {
             papers: Arc::clone(&snapshot.paper_designs),
             pictures: Arc::clone(&snapshot.pictures),
             printers: Arc::clone(&snapshot.printers),
+            begun: Arc::clone(&snapshot.begun_sheets),
         }
     }
 
@@ -74,6 +76,7 @@ impl Seen {
             && Arc::ptr_eq(&self.papers, &snapshot.paper_designs)
             && Arc::ptr_eq(&self.pictures, &snapshot.pictures)
             && Arc::ptr_eq(&self.printers, &snapshot.printers)
+            && Arc::ptr_eq(&self.begun, &snapshot.begun_sheets)
     }
 }
 
@@ -238,7 +241,7 @@ impl State {
         let voice = Self::voice(shared);
         let Some(draft) = &mut self.draft else { return Action::None };
         if let Some(subject) = &subject {
-            let dots = self.printing.as_ref().and_then(|printing| dots_of(&shared.snapshot, &printing.dots));
+            let dots = self.printing.as_ref().and_then(Printing::dots_per_inch);
             draft.laid = laid::lay(&draft.paper, &subject.facts, &voice, dots, &mut self.tools);
         }
         let paper = draft.paper.clone();
@@ -276,7 +279,7 @@ impl State {
             printing.problem = Some("The pictures are being fetched from the book.".to_owned());
             return asked;
         }
-        let job = match printing.job(&paper, &subjects, &shared.snapshot, &shared.preferences) {
+        let job = match printing.job(&paper, &subjects, &shared.preferences) {
             Ok(job) => job,
             Err(problem) => {
                 printing.run = None;
@@ -285,13 +288,11 @@ impl State {
             }
         };
         if printing::is_long(&job) {
-            let turn = printing.turns;
-            printing.laying = Some(turn);
             let pictures = self.tools.gallery.pictures.clone();
-            let laying = work::apart(move || printing::lay(&job, &pictures, &voice, &mut crate::paper::Shaper::new()));
-            return Action::Many(vec![asked, Action::Run(laying.map(move |done| Message::Laid(turn, done)))]);
+            let laying = printing.lay_apart(job, pictures, voice);
+            return Action::Many(vec![asked, Action::Run(laying)]);
         }
-        match printing::lay(&job, &self.tools.gallery.pictures, &voice, &mut self.tools.shaper) {
+        match printing::lay(&job, &self.tools.gallery.pictures, &voice, &mut self.tools.shaper, &mut Unwatched) {
             Ok(document) => printing.show(document, printing::count(&job), &mut self.tools),
             Err(problem) => {
                 printing.run = None;
@@ -321,17 +322,17 @@ impl State {
         Action::None
     }
 
-    /// The file a PDF is proposed to be saved as: beside the book, named after the paper.
+    /// The file a paper is proposed to be saved as: beside the book, named after the paper.
     pub(super) fn proposed(shared: &Shared, name: &str, extension: &str) -> String {
+        shared.path.with_file_name(Self::file_name(name, extension)).display().to_string()
+    }
+
+    /// A file named after a paper.
+    pub(super) fn file_name(name: &str, extension: &str) -> String {
         let plain: String =
             name.to_lowercase().chars().map(|letter| if letter.is_alphanumeric() { letter } else { '-' }).collect();
         let plain = plain.trim_matches('-');
         let plain = if plain.is_empty() { "paper" } else { plain };
-        shared.path.with_file_name(format!("{plain}.{extension}")).display().to_string()
+        format!("{plain}.{extension}")
     }
-}
-
-/// A printer's dots per inch.
-fn dots_of(snapshot: &Snapshot, name: &str) -> Option<u32> {
-    snapshot.printers.iter().find(|(_, printer)| printer.name == name).map(|(_, printer)| printer.dots_per_inch)
 }

@@ -46,6 +46,22 @@ pub struct Laid {
     pub remark: String,
 }
 
+impl Laid {
+    /// Pages with their number and the first warning told: `the count sheet, 2 pages`.
+    pub fn of(what: &str, document: Document) -> Self {
+        let summary = match document.pages.len() {
+            1 => format!("{what}, 1 page,"),
+            pages => format!("{what}, {pages} pages,"),
+        };
+        let remark = match document.warnings.as_slice() {
+            [] => String::new(),
+            [one] => format!(". {one}"),
+            [first, more @ ..] => format!(". {first}, and {} more like it", more.len()),
+        };
+        Self { document: Arc::new(document), summary, remark }
+    }
+}
+
 /// Lays pages out on the thread that makes the PDF.
 type Lay = Box<dyn FnOnce(&mut dyn Watch) -> Result<Laid, String> + Send>;
 
@@ -57,6 +73,7 @@ pub struct Leaving {
     pub(super) language: Language,
     pub(super) file_name: String,
     pub(super) sheet: Option<SheetId>,
+    pub(super) stops: Vec<String>,
 }
 
 impl Leaving {
@@ -74,7 +91,15 @@ impl Leaving {
             language: Language::English,
             file_name: file_name.into(),
             sheet: None,
+            stops: Vec::new(),
         }
+    }
+
+    /// With what speaks against printing it, each a sentence: it is asked about before the PDF is made.
+    #[must_use]
+    pub fn minding(mut self, stops: Vec<String>) -> Self {
+        self.stops = stops;
+        self
     }
 }
 
@@ -82,6 +107,6 @@ impl From<Going> for Leaving {
     fn from(going: Going) -> Self {
         let Going { document, title, author, language, summary, file_name, sheet } = going;
         let lay = Box::new(move |_: &mut dyn Watch| Ok(Laid { document, summary, remark: String::new() }));
-        Self { lay, title, author, language, file_name, sheet }
+        Self { lay, title, author, language, file_name, sheet, stops: Vec::new() }
     }
 }

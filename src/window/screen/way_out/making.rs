@@ -4,7 +4,7 @@ use super::going::{Leaving, Target};
 use super::state::Message;
 use crate::exchange::file_out;
 use crate::exchange::print_queue::{self, PrintOrder};
-use crate::paper::{Document, Finish, PageRange, PaperProblem, Properties, pdf};
+use crate::paper::{Finish, PageRange, PaperProblem, Properties, pdf};
 use crate::window::machine;
 use chrono::NaiveDateTime;
 use iced::Task;

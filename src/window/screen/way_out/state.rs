@@ -43,21 +43,14 @@ pub enum Message {
     Pages(String),
     /// Send it to the printer.
     Print,
-    /// Yes: replace the file.
-    Replace,
-    /// No: leave it.
-    Leave,
+    /// Yes to the question before the PDF is made.
+    Yes,
+    /// No.
+    No,
     /// Word of the PDF being made.
     Heard(Event),
     /// Break it off.
     Cancel,
-}
-
-impl Message {
-    /// The PDF is asked for: a room with a question of its own asks it before it passes this on.
-    pub fn sends(&self) -> bool {
-        matches!(self, Self::Save | Self::View | Self::Print | Self::Picked(Some(_)))
-    }
 }
 
 /// What came of a message.
@@ -78,6 +71,16 @@ pub struct Sent {
     pub copies: u32,
 }
 
+/// The question before a PDF is made.
+#[derive(Debug, Clone)]
+pub(super) struct Question {
+    target: Target,
+    /// What speaks against printing it.
+    pub(super) stops: Vec<String>,
+    /// A file that would be replaced.
+    pub(super) replaces: Option<PathBuf>,
+}
+
 /// What the way out keeps.
 #[derive(Debug)]
 pub struct State {
@@ -91,22 +94,15 @@ pub struct State {
     pub(super) copies: Entry,
     pub(super) pages: Entry,
     pub(super) can_print: bool,
-    /// A file that would be replaced.
-    pub(super) replaces: Option<PathBuf>,
+    pub(super) question: Option<Question>,
     pub(super) making: Option<Making>,
     number: u64,
     sent: Sent,
 }
 
 impl Default for State {
+    /// One that is worth nothing but to stand in for another while that is at work.
     fn default() -> Self {
-        Self::new()
-    }
-}
-
-impl State {
-    /// Nothing typed, no printer named.
-    pub fn new() -> Self {
         Self {
             path: Entry::default(),
             proposed: String::new(),
@@ -116,12 +112,19 @@ impl State {
             put_right: true,
             copies: Entry::new("1"),
             pages: Entry::default(),
-            can_print: can_print(),
-            replaces: None,
+            can_print: false,
+            question: None,
             making: None,
             number: 0,
             sent: Sent::default(),
         }
+    }
+}
+
+impl State {
+    /// Nothing typed, no printer named.
+    pub fn new() -> Self {
+        Self { can_print: can_print(), ..Self::default() }
     }
 
     /// Proposes a file of that name beside the book, unless a path was typed; and takes the printers of the book.
@@ -163,9 +166,14 @@ impl State {
         }
     }
 
+    /// A question lies over the page.
+    pub fn is_asking(&self) -> bool {
+        self.question.is_some()
+    }
+
     /// Closes the question; true where there was one.
     pub fn close(&mut self) -> bool {
-        self.replaces.take().is_some()
+        self.question.take().is_some()
     }
 
     /// Gives the fields their former texts back; true when that changed something.
@@ -199,7 +207,8 @@ impl State {
         self.update_leaving(message, &|| going().map(Leaving::from), shared)
     }
 
-    /// As [`State::update`], for pages that are laid out only when they go out.
+    /// As [`State::update`], for what is asked about first, or laid out only when it goes out. A room whose other fields
+    /// say what leaves takes this state out of itself meanwhile, with [`std::mem::take`].
     pub fn update_leaving(
         &mut self,
         message: Message,
@@ -221,10 +230,10 @@ impl State {
                 self.path.type_in(path.display().to_string());
                 self.path_problem = None;
                 // The dialog has asked about a file that is there already.
-                self.send(Target::File(path), leaving, shared)
+                self.ask(Target::File(path), None, leaving, shared)
             }
             Message::Save => self.save(leaving, shared),
-            Message::View => self.send(Target::Viewer, leaving, shared),
+            Message::View => self.ask(Target::Viewer, None, leaving, shared),
             Message::AskPrinters => return (self.ask_printers(), Then::Nothing),
             Message::Printers(told) => {
                 self.printers.heard(told);
@@ -248,13 +257,16 @@ impl State {
             }
             Message::Print => {
                 let printer = self.printers.queue().to_owned();
-                self.send(Target::Printer(printer), leaving, shared)
+                self.ask(Target::Printer(printer), None, leaving, shared)
             }
-            Message::Replace => match self.replaces.take() {
-                Some(path) => self.send(Target::File(path), leaving, shared),
+            Message::Yes => match self.question.take() {
+                Some(question) => match leaving() {
+                    Ok(leaving) => self.send(question.target, leaving, shared),
+                    Err(reason) => Action::Notify(Notice::Trouble(reason)),
+                },
                 None => Action::None,
             },
-            Message::Leave => {
+            Message::No => {
                 let _ = self.close();
                 Action::None
             }
@@ -275,24 +287,29 @@ impl State {
         if path.extension().is_none() && !path.is_dir() {
             let _ = path.set_extension("pdf");
         }
-        if path.is_file() {
-            // What cannot go out is told before a question about it.
-            if let Err(reason) = leaving() {
-                return Action::Notify(Notice::Trouble(reason));
-            }
-            self.replaces = Some(path);
-            return Action::Run(modal::enter());
-        }
-        self.send(Target::File(path), leaving, shared)
+        let replaces = path.is_file().then(|| path.clone());
+        self.ask(Target::File(path), replaces, leaving, shared)
     }
 
-    /// Sets the making going.
-    fn send(
+    /// Sets the making going, after a question where something speaks against it or a file would be replaced.
+    fn ask(
         &mut self,
         target: Target,
+        replaces: Option<PathBuf>,
         leaving: &dyn Fn() -> Result<Leaving, String>,
         shared: &Shared,
     ) -> Action<Message> {
+        match leaving() {
+            Err(reason) => Action::Notify(Notice::Trouble(reason)),
+            Ok(leaving) if leaving.stops.is_empty() && replaces.is_none() => self.send(target, leaving, shared),
+            Ok(Leaving { stops, .. }) => {
+                self.question = Some(Question { target, stops, replaces });
+                Action::Run(modal::enter())
+            }
+        }
+    }
+
+    fn send(&mut self, target: Target, leaving: Leaving, shared: &Shared) -> Action<Message> {
         if self.is_at_work() {
             return Action::Notify(Notice::Trouble("another PDF is still being made".to_owned()));
         }
@@ -306,10 +323,6 @@ impl State {
             }
         } else {
             (1, None)
-        };
-        let leaving = match leaving() {
-            Ok(leaving) => leaving,
-            Err(reason) => return Action::Notify(Notice::Trouble(reason)),
         };
         let finish = Finish {
             correction: self.printers.correction(leaving.sheet).filter(|_| self.put_right),

@@ -5,8 +5,11 @@ use crate::window::Shared;
 use crate::window::theme::{Chosen, space};
 use crate::window::widget::choice::{pick_from, tick};
 use crate::window::widget::{self, Mark, field, modal, panel, path_field, primary, quiet_button};
-use iced::widget::{column, container, progress_bar, row};
+use iced::widget::{Column, column, container, progress_bar, row};
 use iced::{Alignment, Element, Length};
+
+/// Stops named one by one; beyond them their number.
+const MOST_STOPS: usize = 12;
 
 impl State {
     /// The panel: file, viewer, printer, and how far a PDF is that is being made. Without pages that are `ready` nothing
@@ -84,17 +87,38 @@ impl State {
         Some(column![list, known, put_right, range].spacing(space::ONE).into())
     }
 
-    /// The question before a file is replaced.
+    /// The question before a PDF is made.
     pub fn modal<'a>(&'a self, _shared: &'a Shared) -> Option<Element<'a, Message>> {
-        let path = self.replaces.as_ref()?;
-        let words = format!("{} is there already and would be replaced.", path.display());
+        let asked = self.question.as_ref()?;
+        let mut lines: Vec<Element<'_, Message>> = Vec::new();
+        if !asked.stops.is_empty() {
+            lines.push(
+                widget::body(
+                    "There is a stop on the route of these designs. A piece made that way may come apart or be unsafe: \
+                     look at the design first.",
+                )
+                .into(),
+            );
+            let named = asked.stops.iter().take(MOST_STOPS);
+            lines.extend(named.map(|stop| widget::caution_line(Mark::Stop, stop.as_str(), None)));
+            let more = asked.stops.len().saturating_sub(MOST_STOPS);
+            if more > 0 {
+                lines.push(widget::small(format!("and {more} more")).into());
+            }
+        }
+        if let Some(path) = &asked.replaces {
+            let words = format!("{} is there already and would be replaced.", path.display());
+            lines.push(widget::caution_line(Mark::Caution, words, None));
+        }
+        let (title, yes) = if asked.stops.is_empty() {
+            ("Replace the file?", "Replace it")
+        } else {
+            ("Print these all the same?", "Make the PDF all the same")
+        };
         Some(modal::sheet(
-            "Replace the file?",
-            container(widget::caution_line(Mark::Caution, words, None)).padding(iced::padding::right(space::TWO)),
-            [
-                quiet_button("Not now").on_press(Message::Leave).into(),
-                widget::danger("Replace it").on_press(Message::Replace).into(),
-            ],
+            title,
+            Column::with_children(lines).spacing(space::ONE).padding(iced::padding::right(space::TWO)),
+            [quiet_button("Not now").on_press(Message::No).into(), widget::danger(yes).on_press(Message::Yes).into()],
         ))
     }
 }
