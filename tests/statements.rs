@@ -439,6 +439,7 @@ fn long(lines: usize, size: PaperSize) -> Statement {
         recipient: ["Skerry Gallery", "12 Mole Street", "Lower Orrin"].map(owned).to_vec(),
         facts: vec![[owned("Date"), owned("14 October 2026")]],
         opening: String::new(),
+        piece: None,
         table: Table {
             code: owned("Code"),
             what: owned("Piece"),

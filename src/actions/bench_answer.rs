@@ -155,3 +155,9 @@ pub struct PieceStory {
     /// What that is made of; adds up to it. Empty while it is not finished.
     pub parts: Vec<CostOfPiece>,
 }
+impl PieceStory {
+    /// How often it was fired: loads that something came of.
+    pub fn fired(&self) -> usize {
+        self.loads.iter().filter(|load| load.result.is_some()).count()
+    }
+}

@@ -7,6 +7,8 @@ use crate::book::{Change, Numbered, paper_design, printing, sheet, wording};
 use crate::measure::Decimal;
 use crate::paper::language::{self, WordsProblem};
 use crate::paper::pinned::phrase;
+use crate::paper::statement::MOST_LINES;
+use crate::paper::statement_lines::{MOST_DAYS, MOST_QUANTITY};
 use crate::studio::{
     Fold, Language, NumberedKind, NumberedPaper, PaperDesign, PaperDesignId, PictureId, Pinned, PrintedTag, Printer,
     PrinterId, SheetId, What,
@@ -18,9 +20,6 @@ const MOST_PINNED: usize = 200;
 
 /// Most bytes of a stored picture.
 const MOST_PICTURE_BYTES: usize = 5_000_000;
-
-/// Most lines of a numbered paper.
-const MOST_LINES: usize = 1_000;
 
 fn within(field: &str, value: Decimal, least: i64, most: i64, unit: &str) -> Result<(), Refusal> {
     if value >= Decimal::from(least) && value <= Decimal::from(most) && value.normalize().scale() <= 3 {
@@ -337,8 +336,8 @@ pub(super) fn issue(
         limits::name("What it is", &line.words)?;
         limits::text("What it is made of", &line.note)?;
         limits::sum("Price", line.price, Range::ZeroOrMore)?;
-        if line.quantity == 0 || line.quantity > 100_000 {
-            return Err(refuse("Quantity", line.quantity, "1 to 100,000 is accepted"));
+        if line.quantity == 0 || line.quantity > MOST_QUANTITY {
+            return Err(refuse("Quantity", line.quantity, format!("1 to {MOST_QUANTITY} is accepted")));
         }
     }
     if let Some(commission) = paper.commission {
@@ -346,8 +345,8 @@ pub(super) fn issue(
     }
     share("Tax", paper.tax)?;
     limits::sum("Freight", paper.freight, Range::ZeroOrMore)?;
-    if paper.days.is_some_and(|days| days > 3_650) {
-        return Err(refuse("Days", paper.days.unwrap_or_default(), "up to 3650 days is accepted"));
+    if paper.days.is_some_and(|days| days > MOST_DAYS) {
+        return Err(refuse("Days", paper.days.unwrap_or_default(), format!("up to {MOST_DAYS} days is accepted")));
     }
     let (row, number) = wording::insert_numbered(change, kind, date, paper)?;
     let what = match kind {

@@ -2,6 +2,7 @@
 
 use super::arguments::Format;
 use super::failure::Failure;
+use super::print_fair::photo;
 use super::print_statement_lines::paper;
 use super::print_way::{Gone, PrintWay};
 use super::session::{Session, refuse_missing_folder};
@@ -9,14 +10,16 @@ use super::statement_arguments::{Again, Statement};
 use super::table::{Align, Table};
 use super::words::money;
 use crate::actions::{self, Action, Added};
-use crate::book::Snapshot;
+use crate::book::{Book, Snapshot};
 use crate::costing::paper_sums::{PaperSums, paper_sums};
 use crate::exchange::fonts_found;
 use crate::measure::{Preferences, TooLarge};
-use crate::paper::{PaperSize, Properties, Speech, statement, statement_model};
+use crate::paper::picture::Image;
+use crate::paper::{PaperSize, Properties, Speech, statement, statement_lines, statement_model};
 use crate::studio::{NumberedKind, NumberedPaper};
 use chrono::{NaiveDate, NaiveTime};
 use serde_json::json;
+use std::sync::Arc;
 
 /// A paper to be written to a file.
 struct Sheet<'a> {
@@ -25,6 +28,7 @@ struct Sheet<'a> {
     date: NaiveDate,
     paper: &'a NumberedPaper,
     size: PaperSize,
+    photo: Option<Arc<Image>>,
 }
 
 /// JSON: `kind`, `number` (`null` for a preview), `date`, `currency`, `goods`, `freight`, `net`, `tax`, `to_pay`,
@@ -37,16 +41,20 @@ pub(super) fn print(session: &mut Session<'_>, kind: NumberedKind, task: &Statem
         refuse_missing_folder(out)?;
     }
     let (snapshot, number, paper, gone) = if task.preview {
-        let (_, snapshot) = session.read()?;
-        let paper = asked(&snapshot, kind, task)?;
-        let gone = write(session, &snapshot, &Sheet { kind, number: None, date, paper: &paper, size }, &task.way)?;
+        let (book, snapshot) = session.read()?;
+        let paper = paper(&book, &snapshot, kind, task)?;
+        let photo = photo_of(session, &book, &snapshot, (kind, &paper), task.without_photos)?;
+        let sheet = Sheet { kind, number: None, date, paper: &paper, size, photo };
+        let gone = write(session, &snapshot, &sheet, &task.way)?;
         (snapshot, None, paper, gone)
     } else {
         let mut book = session.open_to_write()?;
         let snapshot = actions::snapshot(&book)?;
-        let paper = asked(&snapshot, kind, task)?;
+        let paper = paper(&book, &snapshot, kind, task)?;
+        let photo = photo_of(session, &book, &snapshot, (kind, &paper), task.without_photos)?;
+        let mut sheet = Sheet { kind, number: None, date, paper: &paper, size, photo };
         // What cannot be laid out, or has no printer to go to, takes no number.
-        let (_, document) = laid_out(&snapshot, &Sheet { kind, number: None, date, paper: &paper, size })?;
+        let (_, document) = laid_out(&snapshot, &sheet)?;
         task.way.found(&snapshot)?;
         if let Some(pages) = &task.way.pages {
             pages.of(&document)?;
@@ -57,7 +65,8 @@ pub(super) fn print(session: &mut Session<'_>, kind: NumberedKind, task: &Statem
             .iter()
             .find(|issued| outcome.added == Some(Added::NumberedPaper(issued.id)))
             .map(|issued| issued.number);
-        match write(session, &snapshot, &Sheet { kind, number, date, paper: &paper, size }, &task.way) {
+        sheet.number = number;
+        match write(session, &snapshot, &sheet, &task.way) {
             Ok(gone) => (snapshot, number, paper, gone),
             Err(failure) => {
                 // A number nobody holds a paper of would be a gap.
@@ -99,16 +108,13 @@ pub(super) fn print(session: &mut Session<'_>, kind: NumberedKind, task: &Statem
 }
 
 fn comes_to(kind: NumberedKind, sums: &PaperSums, preferences: &Preferences) -> Option<String> {
-    match kind {
-        NumberedKind::Certificate => None,
-        NumberedKind::Consignment => {
-            Some(format!("To the maker once all is sold: {}", money(sums.to_maker, preferences)))
-        }
-        NumberedKind::Order | NumberedKind::Invoice => Some(format!("To pay: {}", money(sums.whole, preferences))),
-    }
+    let what = if kind == NumberedKind::Consignment { "To the maker once all is sold" } else { "To pay" };
+    statement_lines::comes_to(kind, sums).map(|amount| format!("{what}: {}", money(amount, preferences)))
 }
 
-/// Writes a paper that went out once more: its lines, prices, names and day are those it was issued with.
+/// Writes a paper that went out once more. What it says is kept: its lines, prices, names and day are those it was issued
+/// with. How it looks is not: it is laid out anew, in the words of its language as they are now, and a certificate shows
+/// the photo its design has now.
 pub(super) fn again(session: &mut Session<'_>, task: &Again) -> Result<(), Failure> {
     let (book, snapshot) = session.read()?;
     let issued = actions::numbered_papers(&book)?;
@@ -122,6 +128,7 @@ pub(super) fn again(session: &mut Session<'_>, task: &Again) -> Result<(), Failu
         date: found.date,
         paper: &found.paper,
         size: size(task.letter),
+        photo: photo_of(session, &book, &snapshot, (found.kind, &found.paper), task.without_photos)?,
     };
     let gone = write(session, &snapshot, &sheet, &task.way)?;
     let title = statement_model::title(found.kind, Some(found.number), Speech::plain(crate::studio::Language::English));
@@ -169,24 +176,28 @@ pub(super) fn papers(session: &mut Session<'_>, format: Format) -> Result<(), Fa
         ("Comes to", Align::Right),
     ]);
     for (issued, sums) in &issued {
-        let comes_to = match issued.kind {
-            NumberedKind::Certificate => String::new(),
-            NumberedKind::Consignment => money(sums.to_maker, &preferences),
-            NumberedKind::Order | NumberedKind::Invoice => money(sums.whole, &preferences),
-        };
+        let comes_to = statement_lines::comes_to(issued.kind, sums).map(|amount| money(amount, &preferences));
         table.row([
             issued.kind.name().to_owned(),
             issued.number.to_string(),
             issued.date.to_string(),
             issued.paper.recipient.lines().next().unwrap_or_default().to_owned(),
-            comes_to,
+            comes_to.unwrap_or_default(),
         ]);
     }
     session.write(table)
 }
 
-fn asked(snapshot: &Snapshot, kind: NumberedKind, task: &Statement) -> Result<NumberedPaper, Failure> {
-    paper(snapshot, kind, task, task.language.unwrap_or(snapshot.settings.paper_language))
+/// The photo of the piece a certificate is of.
+fn photo_of(
+    session: &mut Session<'_>,
+    book: &Book,
+    snapshot: &Snapshot,
+    (kind, paper): (NumberedKind, &NumberedPaper),
+    without: bool,
+) -> Result<Option<Arc<Image>>, Failure> {
+    let design = statement_model::pictured(kind, paper).filter(|_| !without).and_then(|id| snapshot.design(id));
+    design.map_or(Ok(None), |of| photo(session, book, of, statement::PHOTO_MM))
 }
 
 pub(super) const fn size(letter: bool) -> PaperSize {
@@ -202,6 +213,7 @@ fn laid_out(snapshot: &Snapshot, sheet: &Sheet<'_>) -> Result<(String, crate::pa
         preferences: &Preferences::from(&*snapshot.settings),
         speech: Speech::new(sheet.paper.language, &snapshot.own_words),
         size: sheet.size,
+        photo: sheet.photo.as_ref(),
     })?;
     let mut shaper = fonts_found::shaper(&[sheet.paper.language])?;
     let document = statement::layout(&said, &mut shaper)?;

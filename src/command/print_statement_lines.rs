@@ -2,12 +2,14 @@
 
 use super::designs::find;
 use super::failure::Failure;
-use super::statement_arguments::{AskedLine, Statement};
+use super::statement_arguments::{AskedLine, AskedPiece, Statement};
 use super::typed;
-use crate::book::Snapshot;
-use crate::measure::{Decimal, Money, Preferences};
-use crate::paper::{Speech, ticket, words};
-use crate::studio::{BookDesign, Channel, ChannelId, Language, NumberedKind, NumberedPaper, PaperLine};
+use crate::actions;
+use crate::book::{Book, Snapshot};
+use crate::measure::{Money, Preferences};
+use crate::paper::Speech;
+use crate::paper::statement_lines::{self, NoPrice, PieceFacts};
+use crate::studio::{BookDesign, Channel, ChannelId, NumberedKind, NumberedPaper, PaperLine};
 use std::path::Path;
 
 /// Most bytes of a text file with an address or with terms.
@@ -16,42 +18,37 @@ const MOST_TEXT_BYTES: u64 = 100_000;
 /// The paper as it is asked for. A price not told is the ticket in force; tax and commission not told are those of the
 /// channel, where one is named.
 pub(super) fn paper(
+    book: &Book,
     snapshot: &Snapshot,
     kind: NumberedKind,
     task: &Statement,
-    language: Language,
 ) -> Result<NumberedPaper, Failure> {
     let preferences = Preferences::from(&*snapshot.settings);
+    let language = task.language.unwrap_or(snapshot.settings.paper_language);
     if task.commission.is_some() && kind != NumberedKind::Consignment {
         return Err(Failure::invalid("--commission: it is accepted for `print consignment`"));
     }
     let channel = task.channel.clone().map(ChannelId);
-    let terms = channel.as_ref().map(|id| terms_of(snapshot, id, &task.lines)).transpose()?;
-    let tax = match &task.tax {
-        Some(text) => typed::share("Tax", text, &preferences)?,
-        None => terms.as_ref().map_or(Decimal::ZERO, |channel| channel.tax),
-    };
-    let tax_in_price = match &task.tax {
-        Some(_) => task.tax_in_price,
-        None => terms.as_ref().is_some_and(|channel| channel.tax_in_price),
+    let of_channel = channel.as_ref().map(|id| channel_of(snapshot, id)).transpose()?;
+    let terms = statement_lines::sales_terms(kind, of_channel);
+    let (tax, tax_in_price) = match &task.tax {
+        Some(text) => (typed::share("Tax", text, &preferences)?, task.tax_in_price),
+        None => (terms.tax, terms.tax_in_price),
     };
     let commission = match &task.commission {
         Some(text) => Some(typed::share("Commission", text, &preferences)?),
-        None => terms.filter(|_| kind == NumberedKind::Consignment).map(|channel| channel.commission),
+        None => terms.commission,
     };
     let freight = task.freight.as_ref().map(|text| typed::money("Freight", text, &preferences)).transpose()?;
     let speech = Speech::new(language, &snapshot.own_words);
-    let lines = task
-        .lines
-        .iter()
-        .map(|asked| line(snapshot, kind, asked, channel.as_ref(), &preferences, speech))
-        .collect::<Result<Vec<_>, Failure>>()?;
-    let from = [snapshot.settings.studio_name.trim(), snapshot.settings.studio_place.trim()];
+    let maker = Maker { snapshot, kind, channel: channel.as_ref(), preferences, speech };
+    let designs = task.lines.iter().map(|asked| maker.of_design(asked));
+    let pieces = task.pieces.iter().map(|asked| maker.of_piece(book, asked));
     Ok(NumberedPaper {
         language,
-        from: from.into_iter().filter(|text| !text.is_empty()).collect::<Vec<_>>().join("\n"),
+        from: statement_lines::from(&snapshot.settings),
         recipient: text("--to", &task.to)?,
-        lines,
+        lines: designs.chain(pieces).collect::<Result<_, Failure>>()?,
         commission,
         tax,
         tax_name: task.tax_name.trim().to_owned(),
@@ -62,67 +59,68 @@ pub(super) fn paper(
     })
 }
 
-/// The studio's channel of that id, else the one of the designs.
-fn terms_of(snapshot: &Snapshot, id: &ChannelId, lines: &[AskedLine]) -> Result<Channel, Failure> {
-    let studios = snapshot.rates.channels.iter().find(|channel| channel.id == *id);
-    let of_design = |line: &AskedLine| {
-        let book = snapshot.designs.iter().find(|book| book.design.code == line.code)?;
-        book.design.channels.iter().find(|channel| channel.id == *id)
-    };
-    studios
-        .or_else(|| lines.iter().find_map(of_design))
-        .cloned()
-        .ok_or_else(|| Failure::no(format!("there is no channel {id}; `prices` shows the channels")))
+/// The channel of that id.
+fn channel_of<'a>(snapshot: &'a Snapshot, id: &ChannelId) -> Result<&'a Channel, Failure> {
+    let all = statement_lines::channels(&snapshot.rates, snapshot.designs.iter().map(|book| &book.design));
+    let found = all.into_iter().find(|channel| channel.id == *id);
+    found.ok_or_else(|| Failure::no(format!("there is no channel {id}; `prices` shows the channels")))
 }
 
-fn line(
-    snapshot: &Snapshot,
+/// What the lines of a paper are made with.
+struct Maker<'a> {
+    snapshot: &'a Snapshot,
     kind: NumberedKind,
-    asked: &AskedLine,
-    channel: Option<&ChannelId>,
-    preferences: &Preferences,
-    speech: Speech<'_>,
-) -> Result<PaperLine, Failure> {
-    let book = find(snapshot, &asked.code)?;
-    let price = match &asked.price {
-        Some(text) => typed::money(&format!("Price of {}", asked.code), text, preferences)?,
-        None if kind == NumberedKind::Certificate => Money::ZERO,
-        None => in_force(snapshot, book, channel, preferences)?,
-    };
-    Ok(PaperLine {
-        design: Some(book.id),
-        piece: None,
-        code: book.design.code.as_str().to_owned(),
-        words: book.design.name.clone(),
-        note: speech.materials_line(&book.design, snapshot.settings.length),
-        bears_lead: words::bears_lead(&book.design),
-        quantity: asked.quantity,
-        price,
-    })
+    channel: Option<&'a ChannelId>,
+    preferences: Preferences,
+    speech: Speech<'a>,
 }
 
-/// The ticket in force, in the book's currency.
-fn in_force(
-    snapshot: &Snapshot,
-    book: &BookDesign,
-    channel: Option<&ChannelId>,
-    preferences: &Preferences,
-) -> Result<Money, Failure> {
-    let code = &book.design.code;
-    let accepted = |id: &ChannelId| snapshot.accepted(book.id, id).map(|(_, line)| line.ticket);
-    let Some(found) = ticket::chosen(&book.design, &[], channel, accepted) else {
-        let place = channel.map(|id| format!(" on {id}")).unwrap_or_default();
-        return Err(Failure::no(format!(
-            "{code} has no ticket in force{place}; accept one with `prices --accept`, or say its price: {code}:1@48"
-        )));
-    };
-    if book.design.currency != preferences.currency {
-        return Err(Failure::no(format!(
-            "the ticket of {code} is in {}; say its price in {}: {code}:1@48",
-            book.design.currency, preferences.currency
-        )));
+impl Maker<'_> {
+    fn of_design(&self, asked: &AskedLine) -> Result<PaperLine, Failure> {
+        let book = find(self.snapshot, &asked.code)?;
+        let price = self.price(&asked.code.to_string(), asked.price.as_deref(), Some(book))?;
+        Ok(statement_lines::line_of_design(book, asked.quantity, price, self.snapshot.settings.length, self.speech))
     }
-    Money::new(found.amount).ok_or_else(|| Failure::no(format!("the ticket of {code} is {}, too large", found.amount)))
+
+    fn of_piece(&self, book: &Book, asked: &AskedPiece) -> Result<PaperLine, Failure> {
+        let number = asked.number.as_str();
+        let missing = || Failure::no(format!("there is no finished piece {number}; `piece list` shows them"));
+        let id = actions::piece_with_number(book, number)?.ok_or_else(missing)?;
+        let story = actions::piece_story(book, id)?.ok_or_else(missing)?;
+        let design = self.snapshot.design(story.batch.design);
+        let price = self.price(number, asked.price.as_deref(), design)?;
+        let facts = PieceFacts {
+            piece: &story.piece,
+            name: &story.batch.name,
+            batch: story.batch.number,
+            firings: Some(story.fired()),
+            design,
+        };
+        Ok(statement_lines::line_of_piece(&facts, self.kind, price, self.snapshot.settings.length, self.speech))
+    }
+
+    /// The price that was asked for, else the ticket in force.
+    fn price(&self, of: &str, asked: Option<&str>, design: Option<&BookDesign>) -> Result<Money, Failure> {
+        if let Some(text) = asked {
+            return typed::money(&format!("Price of {of}"), text, &self.preferences);
+        }
+        if self.kind == NumberedKind::Certificate {
+            return Ok(Money::ZERO);
+        }
+        let Some(book) = design else {
+            return Err(Failure::no(format!("the design of {of} is not in the book; say its price: {of}@48")));
+        };
+        let accepted = |id: &ChannelId| self.snapshot.accepted(book.id, id).map(|(_, line)| line.ticket);
+        let way_out =
+            match statement_lines::price_in_force(&book.design, self.channel, self.preferences.currency, accepted) {
+                Ok(price) => return Ok(price),
+                Err(problem @ NoPrice::NoTicket { .. }) => {
+                    format!("{problem}; accept one with `prices --accept`, or say its price: {of}@48")
+                }
+                Err(problem) => format!("{problem}: {of}@48"),
+            };
+        Err(Failure::no(way_out))
+    }
 }
 
 /// A text, or the text of a file; `;` parts the lines of a text.

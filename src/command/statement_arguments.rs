@@ -3,6 +3,7 @@
 use super::arguments::{Form, date, design_code};
 use super::print_arguments::language;
 use super::print_way::PrintWay;
+use crate::paper::statement_lines::MOST_QUANTITY;
 use crate::studio::{DesignCode, Language, NumberedKind};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand};
@@ -17,8 +18,11 @@ pub struct Statement {
     #[arg(long, value_name = "FILE_OR_TEXT", default_value = "", hide_default_value = true)]
     pub to: String,
     /// A line: a design's code, how many, the price of one, such as LN-DROP:3@48; may be given several times
-    #[arg(long = "line", value_name = "CODE[:QUANTITY][@PRICE]", value_parser = line, required = true)]
+    #[arg(long = "line", value_name = "CODE[:QUANTITY][@PRICE]", value_parser = line, required_unless_present = "pieces")]
     pub lines: Vec<AskedLine>,
+    /// A line of one finished piece: its number, and its price where it is not the ticket; may be given several times
+    #[arg(long = "piece", value_name = "NUMBER[@PRICE]", value_parser = piece)]
+    pub pieces: Vec<AskedPiece>,
     /// The channel whose tickets, tax and commission are taken where none are told
     #[arg(long, value_name = "ID")]
     pub channel: Option<String>,
@@ -49,6 +53,9 @@ pub struct Statement {
     /// The day on it; without it, today
     #[arg(long, value_name = "YYYY-MM-DD", value_parser = date)]
     pub date: Option<NaiveDate>,
+    /// Leave the photo off a certificate; without it, a certificate of one piece shows that of its design
+    #[arg(long)]
+    pub without_photos: bool,
     /// On paper of 8.5 by 11 in; without it, on A4
     #[arg(long)]
     pub letter: bool,
@@ -65,10 +72,31 @@ pub struct Statement {
 pub struct AskedLine {
     /// The design.
     pub code: DesignCode,
-    /// How many, from 1.
+    /// How many, 1 to [`MOST_QUANTITY`].
     pub quantity: u32,
     /// The price of one as it was typed; none takes the ticket in force.
     pub price: Option<String>,
+}
+
+/// A finished piece as it was asked for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct AskedPiece {
+    /// Its number.
+    pub number: String,
+    /// Its price as it was typed; none takes the ticket in force.
+    pub price: Option<String>,
+}
+
+/// `NUMBER[@PRICE]`.
+fn piece(text: &str) -> Result<AskedPiece, String> {
+    let (number, price) = match text.split_once('@') {
+        Some((number, price)) => (number, Some(price.trim().to_owned())),
+        None => (text, None),
+    };
+    match number.trim() {
+        "" => Err(format!("{text:?} has no number; a piece's number such as LN-DROP-0017 is accepted")),
+        number => Ok(AskedPiece { number: number.to_uppercase(), price }),
+    }
 }
 
 /// `CODE[:QUANTITY][@PRICE]`.
@@ -79,9 +107,10 @@ fn line(text: &str) -> Result<AskedLine, String> {
     };
     let (code, quantity) = match rest.split_once(':') {
         Some((code, quantity)) => {
-            let refused = || format!("{quantity:?} is no quantity; a whole number from 1 to 100000 is accepted");
+            let refused =
+                || format!("{quantity:?} is no quantity; a whole number from 1 to {MOST_QUANTITY} is accepted");
             let quantity: u32 = quantity.trim().parse().map_err(|_| refused())?;
-            if !(1..=100_000).contains(&quantity) {
+            if !(1..=MOST_QUANTITY).contains(&quantity) {
                 return Err(refused());
             }
             (code, quantity)
@@ -103,6 +132,9 @@ pub struct Again {
     /// Where it goes
     #[command(flatten)]
     pub way: PrintWay,
+    /// Leave the photo off a certificate
+    #[arg(long)]
+    pub without_photos: bool,
     /// On paper of 8.5 by 11 in; without it, on A4
     #[arg(long)]
     pub letter: bool,
@@ -136,6 +168,9 @@ pub struct FairPrices {
     /// Say that the prices include this tax, such as VAT
     #[arg(long, value_name = "NAME")]
     pub tax_name: Option<String>,
+    /// Show outlines instead of photos; without it, a design that has a photo shows it
+    #[arg(long)]
+    pub without_photos: bool,
     /// The language, such as de; without it, the one of Setup
     #[arg(long, value_name = "LANGUAGE", value_parser = language)]
     pub language: Option<Language>,
@@ -181,6 +216,14 @@ pub enum EanTask {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_piece_is_its_number_with_its_price() {
+        let read = |text| piece(text).map(|piece| (piece.number, piece.price));
+        assert_eq!(read("ln-drop-0017"), Ok(("LN-DROP-0017".to_owned(), None)));
+        assert_eq!(read("LN-DROP-0017@ 48"), Ok(("LN-DROP-0017".to_owned(), Some("48".to_owned()))));
+        assert!(piece(" @48").is_err());
+    }
 
     #[test]
     fn a_line_is_a_code_with_how_many_and_at_what_price() {

@@ -1,16 +1,18 @@
-//! The price list of a fair: every piece with its shape in its own colour, what it is made of and its ticket, in two
-//! columns.
+//! The price list of a fair: every piece with its photo, or its shape in its own colour, what it is made of and its
+//! ticket, in two columns.
 
 use super::cards::PaperSize;
 use super::language::Speech;
-use super::page::{Colour, Document, Face, Item, Paint, Rect, Segment, Shape};
+use super::page::{Colour, Document, Face, Item, Paint, PlacedPicture, Rect, Segment, Shape};
+use super::picture::Image;
 use super::running::{Align, Block, Cell, Running};
 use super::shaper::Shaper;
 use super::statement;
 use super::warning::{PaperProblem, Part};
 use super::words::bears_lead;
 use crate::costing::geometry;
-use crate::studio::{Design, Language, LengthUnit};
+use crate::studio::{Design, Language, LengthUnit, Turn};
+use std::sync::Arc;
 
 pub use super::running::MOST_LINES;
 
@@ -54,9 +56,12 @@ pub struct FairPiece {
     pub colour: [u8; 3],
     /// Its outline: closed rings of points in mm, holes among them; none draws a square.
     pub rings: Vec<Vec<[f64; 2]>>,
+    /// Its photo, shown in the place of the outline.
+    pub photo: Option<Arc<Image>>,
 }
 
-/// The piece a design makes, at a ticket as it shall be printed. `length` is the unit a chain's length is given in.
+/// The piece a design makes, at a ticket as it shall be printed, without a photo. `length` is the unit a chain's length
+/// is given in.
 pub fn fair_piece(
     design: &Design,
     ticket: String,
@@ -73,11 +78,14 @@ pub fn fair_piece(
         colour,
         // A book keeps no outline that is none; a list without a drawing is better than no list.
         rings: geometry::rings(&design.blank.outline).unwrap_or_default(),
+        photo: None,
     }
 }
 
-/// Side of the square a shape is drawn into.
+/// Side of the square a photo or a shape is shown in.
 const PICTURE_MM: f64 = 25.0;
+/// The place of a photo, mm.
+pub const PHOTO_MM: [f64; 2] = [PICTURE_MM, PICTURE_MM];
 /// Between the columns, and between the shape and its words.
 const COLUMN_GAP_MM: f64 = 9.0;
 const WORDS_GAP_MM: f64 = 4.5;
@@ -179,11 +187,22 @@ fn piece(running: &mut Running<'_>, piece: &FairPiece, width: f64) -> Block {
     let mut block = Block::default();
     let place = Rect { x_mm: 0.0, y_mm: PAD_MM, width_mm: PICTURE_MM, height_mm: PICTURE_MM };
     block.items.push(Item::Shape(Shape::filled(place, GROUND)));
-    let shape = drawn(&piece.rings, piece.colour, place);
-    // A pale piece would be lost on its ground without an edge.
-    let edge = Paint::Line { colour: EDGE, width_mm: 0.2, dash_mm: None };
-    block.items.push(Item::Shape(Shape { path: shape.path.clone(), paint: edge }));
-    block.items.insert(1, Item::Shape(shape));
+    if let Some(photo) = &piece.photo {
+        let [width, height] = photo.within(PHOTO_MM);
+        let rect = Rect {
+            x_mm: place.x_mm + (place.width_mm - width) / 2.0,
+            y_mm: place.y_mm + (place.height_mm - height) / 2.0,
+            width_mm: width,
+            height_mm: height,
+        };
+        block.items.push(Item::Picture(PlacedPicture { rect, turn: Turn::None, image: Arc::clone(photo) }));
+    } else {
+        let shape = drawn(&piece.rings, piece.colour, place);
+        // A pale piece would be lost on its ground without an edge.
+        let edge = Paint::Line { colour: EDGE, width_mm: 0.2, dash_mm: None };
+        let around = Shape { path: shape.path.clone(), paint: edge };
+        block.items.extend([Item::Shape(shape), Item::Shape(around)]);
+    }
     let left = PICTURE_MM + WORDS_GAP_MM;
     let words = [left, width - left];
     let mut at = PAD_MM - 0.3;

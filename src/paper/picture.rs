@@ -91,6 +91,40 @@ impl Image {
         Self { width, height, digest: digest(&bytes), mean, content: Content::Pixels(bytes.into()) }
     }
 
+    /// Reads a photo for a place of so many millimetres: it is made small enough to be printed there at [`MOST_DPI`],
+    /// and one that covers everything becomes a JPEG, a tenth of its size. What can be seen through stays as it is.
+    ///
+    /// # Errors
+    /// When it cannot be read; see [`Image::read`].
+    pub fn photo(bytes: &[u8], place_mm: [f64; 2]) -> Result<Self, PictureProblem> {
+        let image = Self::read(bytes)?;
+        let shown = image.within(place_mm);
+        // A place is far smaller than what would not fit a count of pixels.
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let most = shown.map(|mm| (mm / 25.4 * MOST_DPI).ceil().clamp(1.0, 1.0e6) as u32);
+        let unread = || PictureProblem::Unread("it cannot be made smaller".to_owned());
+        let small = image.at_most(most).ok_or_else(unread)?;
+        let Content::Pixels(pixels) = &small.content else { return Ok(small) };
+        if pixels.iter().skip(3).step_by(4).any(|cover| *cover < 255) {
+            return Ok(small);
+        }
+        let rgb = DynamicImage::ImageRgba8(small.to_pixels().ok_or_else(unread)?).to_rgb8();
+        let mut bytes = Vec::new();
+        JpegEncoder::new_with_quality(&mut bytes, QUALITY)
+            .write_image(rgb.as_raw(), small.width, small.height, image::ExtendedColorType::Rgb8)
+            .map_err(self::unread)?;
+        let (digest, mean) = (digest(&bytes), small.mean);
+        let content = Content::Jpeg { bytes: bytes.into(), components: 3 };
+        Ok(Self { width: small.width, height: small.height, content, digest, mean })
+    }
+
+    /// Width and height of the whole picture as large as a place allows, mm.
+    pub fn within(&self, [width, height]: [f64; 2]) -> [f64; 2] {
+        let [across, down] = [f64::from(self.width.max(1)), f64::from(self.height.max(1))];
+        let scale = (width / across).min(height / down);
+        [across * scale, down * scale]
+    }
+
     /// Its colour seen from far away.
     pub fn mean(&self) -> Colour {
         self.mean

@@ -2,16 +2,20 @@
 
 use super::cards::PaperSize;
 use super::page::{Document, Rect};
+use super::picture::Image;
 use super::running::Running;
 use super::shaper::Shaper;
 use super::statement_press::Press;
 use super::warning::PaperProblem;
 use crate::studio::Language;
+use std::sync::Arc;
 
 /// Most lines one such paper may have.
 pub const MOST_LINES: usize = 1_000;
 /// Most lines of a recipient's name and address; what is over is left out and told.
 pub const MOST_RECIPIENT_LINES: usize = 10;
+/// The place of a certificate's photo, mm.
+pub const PHOTO_MM: [f64; 2] = [72.0, 72.0];
 
 /// A paper that goes out. Every text is printed as it is given.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,6 +36,8 @@ pub struct Statement {
     pub facts: Vec<[String; 2]>,
     /// What stands over the table; may be empty.
     pub opening: String,
+    /// The one piece a certificate is of, told in full in the place of the table.
+    pub piece: Option<OnePiece>,
     /// The table.
     pub table: Table,
     /// The sums, under the table; the last is what it comes to.
@@ -48,6 +54,19 @@ pub struct Statement {
     pub page_of: String,
     /// The page.
     pub paper: PaperSize,
+}
+
+/// The piece of a certificate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OnePiece {
+    /// What it is called.
+    pub name: String,
+    /// What is known of it, a fact a line.
+    pub facts: Vec<String>,
+    /// That it bears lead; empty where it does not.
+    pub lead: String,
+    /// Its photo, where there is one.
+    pub photo: Option<Arc<Image>>,
 }
 
 /// The lines with their headings.
@@ -136,7 +155,10 @@ pub fn layout(statement: &Statement, shaper: &mut Shaper) -> Result<Document, Pa
     press.letterhead(statement);
     press.parties(statement);
     press.opening(statement);
-    press.table(statement);
+    match &statement.piece {
+        Some(piece) => press.one_piece(piece),
+        None => press.table(statement),
+    }
     press.sentences(statement);
     for [heading, text] in &statement.parts {
         press.part(heading, text);

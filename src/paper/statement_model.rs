@@ -2,13 +2,15 @@
 
 use super::cards::PaperSize;
 use super::language::Speech;
-use super::statement::{Statement, StatementLine, SumLine, Table};
+use super::picture::Image;
+use super::statement::{OnePiece, Statement, StatementLine, SumLine, Table};
 use super::ticket;
 use crate::costing::paper_sums::{PaperSums, paper_sums};
 use crate::measure::display::MINUS;
 use crate::measure::{Decimal, Preferences, TooLarge};
-use crate::studio::{NumberedKind, NumberedPaper};
+use crate::studio::{DesignId, NumberedKind, NumberedPaper};
 use chrono::{Days, NaiveDate};
+use std::sync::Arc;
 
 /// What is told where such a paper is made, and not on the paper itself.
 pub const LAW: &str =
@@ -31,6 +33,8 @@ pub struct Asked<'a> {
     pub speech: Speech<'a>,
     /// The page.
     pub size: PaperSize,
+    /// A photo of the piece a certificate is of, where there is one.
+    pub photo: Option<&'a Arc<Image>>,
 }
 
 impl Asked<'_> {
@@ -100,6 +104,7 @@ pub fn statement(asked: &Asked<'_>) -> Result<Statement, TooLarge> {
         recipient: lines_of(&paper.recipient),
         facts: facts(asked),
         opening: if certificate && single { asked.phrase("certificate-text") } else { String::new() },
+        piece: certificate.then(|| one_piece(asked)).flatten(),
         table: Table {
             code: asked.phrase("column-code"),
             what: asked.phrase("column-piece"),
@@ -123,6 +128,34 @@ pub fn statement(asked: &Asked<'_>) -> Result<Statement, TooLarge> {
         signatures: signatures(asked),
         page_of: asked.phrase("page-of"),
         paper: asked.size,
+    })
+}
+
+/// The design whose photo a paper shows: that of the one piece a certificate is of.
+pub fn pictured(kind: NumberedKind, paper: &NumberedPaper) -> Option<DesignId> {
+    match paper.lines.as_slice() {
+        [only] if kind == NumberedKind::Certificate && only.quantity == 1 => only.design,
+        _ => None,
+    }
+}
+
+/// The piece a certificate is of, where it is of one.
+fn one_piece(asked: &Asked<'_>) -> Option<OnePiece> {
+    let [line] = asked.paper.lines.as_slice() else { return None };
+    if line.quantity != 1 {
+        return None;
+    }
+    let number = match (line.piece, line.code.trim()) {
+        (_, "") => None,
+        (Some(_), code) => Some(asked.speech.with("piece-number", &[("number", code)])),
+        (None, code) => Some(code.to_owned()),
+    };
+    let told = line.note.lines().map(str::trim).filter(|fact| !fact.is_empty()).map(str::to_owned);
+    Some(OnePiece {
+        name: line.words.clone(),
+        facts: number.into_iter().chain(told).collect(),
+        lead: if line.bears_lead { asked.phrase("contains-lead") } else { String::new() },
+        photo: asked.photo.map(Arc::clone),
     })
 }
 
@@ -153,7 +186,7 @@ fn lines(asked: &Asked<'_>, sums: &PaperSums) -> Result<Vec<StatementLine>, TooL
         lines.push(StatementLine {
             code: line.code.clone(),
             words: line.words.clone(),
-            note: line.note.replace(['\n', '\r'], " "),
+            note: line.note.lines().map(str::trim).collect::<Vec<_>>().join(" · "),
             lead: if line.bears_lead { asked.phrase("contains-lead") } else { String::new() },
             quantity: asked.speech.number(line.quantity.into()),
             price: asked.money(line.price.amount()),

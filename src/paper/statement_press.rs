@@ -15,7 +15,7 @@ const MEASURE_MM: f64 = 128.0;
 /// Height of the line that carries a sum over to the next page.
 const CARRY_MM: f64 = 7.0;
 const HAIR: Colour = Colour([205, 205, 205]);
-const GROUND: Colour = Colour([240, 239, 236]);
+pub(super) const GROUND: Colour = Colour([240, 239, 236]);
 
 /// Left edges and widths, from the left margin.
 struct Columns {
@@ -37,19 +37,26 @@ impl Columns {
     }
 }
 
-fn cell(text: &str, face: Face, [left, width]: [f64; 2], align: Align, lines: usize, part: Part) -> Cell<'_> {
+pub(super) fn cell(
+    text: &str,
+    face: Face,
+    [left, width]: [f64; 2],
+    align: Align,
+    lines: usize,
+    part: Part,
+) -> Cell<'_> {
     let sizes = [if lines == 0 { 5.0 } else { 7.5 }, SIZE];
     Cell { face, text, sizes, colour: Colour::BLACK, left, width, align, lines, part }
 }
 
-fn sized<'a>(cell: Cell<'a>, size: f64, colour: Colour) -> Cell<'a> {
+pub(super) fn sized<'a>(cell: Cell<'a>, size: f64, colour: Colour) -> Cell<'a> {
     Cell { sizes: [cell.sizes[0].min(size), size], colour, ..cell }
 }
 
 /// A paper being set.
 pub(super) struct Press<'a, 'b> {
-    running: Running<'a>,
-    width: f64,
+    pub(super) running: Running<'a>,
+    pub(super) width: f64,
     /// Names the paper in warnings.
     title: &'b str,
 }
@@ -63,11 +70,11 @@ impl<'a, 'b> Press<'a, 'b> {
         self.running.finish()
     }
 
-    fn report(&mut self, texts: &[(Face, &str)]) {
+    pub(super) fn report(&mut self, texts: &[(Face, &str)]) {
         self.running.report_missing(self.title, texts);
     }
 
-    fn set(&mut self, block: &mut Block, cell: &Cell<'_>, top: f64) -> f64 {
+    pub(super) fn set(&mut self, block: &mut Block, cell: &Cell<'_>, top: f64) -> f64 {
         self.running.set(block, cell, top, self.title)
     }
 

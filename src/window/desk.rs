@@ -18,8 +18,9 @@ use crate::kiln::fit::MeterReading;
 use crate::kiln::hours::HotHours;
 use crate::measure::Money;
 use crate::studio::{
-    Attachment, AttachmentId, BatchHead, BatchId, BatchRecord, BatchState, BookLoad, BookOrder, DesignId,
-    FinishedPiece, ItemId, KilnId, LoadId, LotCorrection, LotId, Movement, PictureId, PieceId, TileId, ValuationMethod,
+    Attachment, AttachmentId, BatchHead, BatchId, BatchRecord, BatchState, BookLoad, BookNumberedPaper, BookOrder,
+    DesignId, FinishedPiece, ItemId, KilnId, LoadId, LotCorrection, LotId, Movement, PictureId, PieceId, TileId,
+    ValuationMethod,
 };
 use chrono::{NaiveDate, NaiveDateTime};
 use iced::futures::channel::oneshot;
@@ -63,6 +64,8 @@ pub enum Request {
     Backups,
     /// Every order, newest first.
     Orders,
+    /// Every paper that went out under a number, newest first.
+    NumberedPapers,
     /// A file kept with an order.
     Attachment(AttachmentId),
     /// What jars weigh would come to.
@@ -231,6 +234,8 @@ pub enum Answer {
     Backups(Result<Vec<BackupFile>, BookError>),
     /// Every order, newest first.
     Orders(Result<Vec<BookOrder>, BookError>),
+    /// Every paper that went out under a number, newest first.
+    NumberedPapers(Result<Vec<BookNumberedPaper>, BookError>),
     /// A file kept with an order.
     Attachment(AttachmentId, Result<Option<Attachment>, BookError>),
     /// What jars weigh would come to, item by item.
@@ -481,6 +486,7 @@ fn answer(book: &mut Book, request: Request, at: NaiveDateTime) -> Result<Reply,
         Request::Backup => Answer::BackedUp(book.backup(None, at)),
         Request::Backups => Answer::Backups(backup::list(book.path())),
         Request::Orders => Answer::Orders(actions::orders(book)),
+        Request::NumberedPapers => Answer::NumberedPapers(actions::numbered_papers(book)),
         Request::Attachment(id) => Answer::Attachment(id, actions::attachment(book, id)),
         Request::WeighIn { date, readings } => Answer::WeighIn(actions::weigh_in_preview(book, date, &readings)),
         Request::CountPreview { date, counts } => {

@@ -5,7 +5,7 @@
 
 use iced::font::{Family, Weight};
 use iced::theme::palette;
-use iced::widget::{button, combo_box, container, overlay, rule, scrollable, text, text_input};
+use iced::widget::{button, combo_box, container, overlay, rule, scrollable, text, text_editor, text_input};
 use iced::{Background, Border, Color, Font, Theme};
 
 /// The family of the whole window: tabular figures, wide Latin, Greek and Cyrillic.
@@ -279,6 +279,23 @@ pub fn filled(color: Color) -> impl Fn(&Theme) -> container::Style {
         background: Some(color.into()),
         border: bordered(Color::TRANSPARENT, 0.0, 4.0),
         ..container::Style::default()
+    }
+}
+
+/// A field of several lines.
+pub fn editor(theme: &Theme, status: text_editor::Status) -> text_editor::Style {
+    let colors = palette(theme);
+    let (edge, width) = match status {
+        text_editor::Status::Focused { .. } => (colors.accent, 2.0),
+        text_editor::Status::Hovered => (colors.quiet, 1.0),
+        _ => (colors.edge, 1.0),
+    };
+    text_editor::Style {
+        background: colors.sheet.into(),
+        border: bordered(edge, width, RADIUS_SMALL),
+        placeholder: colors.quiet,
+        value: colors.ink,
+        selection: colors.chosen,
     }
 }
 

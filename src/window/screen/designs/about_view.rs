@@ -36,7 +36,7 @@ pub fn view<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
             .height(140)
             .padding(space::ONE)
             .size(size::BODY)
-            .style(notes_style)
+            .style(theme::editor)
             .on_action(Message::Notes)
     ]
     .spacing(space::HALF)
@@ -65,21 +65,4 @@ pub fn view<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
     };
     let body = column![fields, for_children, lower].spacing(space::ONE + space::HALF);
     widget::panel_with("Name, notes, photo", summary(page), close(Hand::About), body)
-}
-
-/// The field of notes in the window's style.
-fn notes_style(theme: &iced::Theme, status: text_editor::Status) -> text_editor::Style {
-    let colors = theme::palette(theme);
-    let (edge, width) = match status {
-        text_editor::Status::Focused { .. } => (colors.accent, 2.0),
-        text_editor::Status::Hovered => (colors.quiet, 1.0),
-        _ => (colors.edge, 1.0),
-    };
-    text_editor::Style {
-        background: colors.sheet.into(),
-        border: iced::Border { color: edge, width, radius: theme::RADIUS_SMALL.into() },
-        placeholder: colors.quiet,
-        value: colors.ink,
-        selection: colors.chosen,
-    }
 }

@@ -1,0 +1,480 @@
+//! What the room does about what happens in it.
+
+use super::easel::Job;
+use super::fair::Fair;
+use super::form::{self, Change, Field, Form, Part};
+use super::photos::For;
+use super::read::{self, Reader};
+use super::rows::{self, kind_words};
+use super::{Message, Offered, Page, State, offers};
+use crate::actions::{self, Added, Outcome, Refusal};
+use crate::costing::paper_sums::paper_sums;
+use crate::measure::display;
+use crate::paper::picture::Image;
+use crate::paper::statement_lines::{channels, comes_to, next_number, sales_terms};
+use crate::paper::{Speech, statement_model};
+use crate::studio::{BookNumberedPaper, DesignId, NumberedKind, NumberedPaper};
+use crate::window::desk::Request;
+use crate::window::screen::way_out::{self, Going};
+use crate::window::screen::{Action, Notice};
+use crate::window::widget::listing::{Event, Reaction};
+use crate::window::widget::reveal;
+use crate::window::{Answer, Shared};
+use chrono::NaiveDate;
+use std::sync::Arc;
+
+/// What the way out wants done, for this room.
+pub(super) fn lifted(action: Action<way_out::Message>) -> Action<Message> {
+    match action {
+        Action::None => Action::None,
+        Action::Run(task) => Action::Run(task.map(Message::Out)),
+        Action::Do(wanted) => Action::Do(wanted),
+        Action::Ask(request) => Action::Ask(request),
+        Action::Notify(notice) => Action::Notify(notice),
+        Action::Open(destination) => Action::Open(destination),
+        Action::Prefer(machine) => Action::Prefer(machine),
+        Action::Book(wish) => Action::Book(wish),
+        Action::Many(actions) => Action::Many(actions.into_iter().map(lifted).collect()),
+    }
+}
+
+impl State {
+    /// Takes what the book says of designs, channels and settings.
+    pub(super) fn follow(&mut self, shared: &Shared) {
+        let snapshot = &shared.snapshot;
+        let all = channels(&snapshot.rates, snapshot.designs.iter().map(|book| &book.design));
+        self.channels = std::iter::once((None, "retail".to_owned()))
+            .chain(all.into_iter().map(|channel| (Some(channel.id.clone()), channel.name.clone())))
+            .collect();
+        let certificates = self.certificate_photos.follow(snapshot);
+        if self.list_photos.follow(snapshot) || certificates {
+            self.easel.forget_photos();
+        }
+        if self.form.is_some() {
+            self.offers = offers::offers(snapshot, &self.pieces);
+        }
+        if let Some(fair) = &mut self.fair {
+            fair.word(shared);
+        }
+        self.word(shared);
+    }
+
+    /// Words the rows of the list anew; the paper in hand stays in hand.
+    pub(super) fn word(&mut self, shared: &Shared) {
+        let issued = self.issued.as_deref().unwrap_or_default();
+        self.rows = rows::word_all(issued, self.wanted.text(), self.list.sort(), &shared.preferences);
+        self.summary = rows::summary(issued.len(), self.rows.len());
+        let place = self.rows.iter().position(|row| Some(row.id) == self.chosen);
+        self.list.select(place.or((!self.rows.is_empty()).then_some(0)));
+        self.chosen = self.list.selected().and_then(|place| self.rows.get(place)).map(|row| row.id);
+    }
+
+    /// What the room asks of the book to show it as it is.
+    pub(super) fn ask(&self) -> Action<Message> {
+        let mut asked = vec![Action::Ask(Request::NumberedPapers)];
+        if self.form.is_some() {
+            asked.push(Action::Ask(all_pieces()));
+        }
+        Action::Many(asked)
+    }
+
+    /// The paper in hand.
+    pub(super) fn in_hand(&self) -> Option<&BookNumberedPaper> {
+        let chosen = self.chosen?;
+        self.issued.as_deref()?.iter().find(|paper| paper.id == chosen)
+    }
+
+    pub(super) fn reader<'a>(&self, form: &'a Form, shared: &'a Shared) -> Reader<'a> {
+        Reader { form, snapshot: &shared.snapshot, preferences: &shared.preferences }
+    }
+
+    /// `Invoice 3`: what the form will be once it is written.
+    pub(super) fn will_be(&self, kind: NumberedKind) -> String {
+        let issued = self.issued.as_deref().unwrap_or_default();
+        format!("{} {}", kind_words(kind), next_number(kind, issued))
+    }
+
+    /// Shows the page in hand as it is now.
+    pub(super) fn show(&mut self, shared: &Shared) -> Action<Message> {
+        match self.page {
+            Page::Form => self.show_form(shared),
+            Page::Fair => self.show_fair(shared),
+            Page::List | Page::Paper => self.show_in_hand(shared),
+        }
+    }
+
+    fn show_in_hand(&mut self, shared: &Shared) -> Action<Message> {
+        let Some(of) = self.in_hand().cloned() else {
+            self.easel.clear(None);
+            return Action::None;
+        };
+        self.out.propose(shared, &format!("{}-{}.pdf", of.kind.name(), of.number));
+        self.lay_paper(of.kind, Some(of.number), of.date, &of.paper, shared)
+    }
+
+    fn show_form(&mut self, shared: &Shared) -> Action<Message> {
+        let Some(form) = &self.form else { return Action::None };
+        let reader = self.reader(form, shared);
+        let (paper, kind) = (reader.paper(), form.kind);
+        let date = reader.date().unwrap_or(shared.today);
+        if paper.lines.is_empty() {
+            self.sums.clear();
+            self.easel.clear(None);
+            return Action::None;
+        }
+        let sums = paper_sums(&paper, shared.preferences.currency);
+        let what = if kind == NumberedKind::Consignment { "to the maker" } else { "to pay" };
+        self.sums = match sums.map(|sums| comes_to(kind, &sums)) {
+            Ok(Some(amount)) => format!("{} {what}", display::money(amount, &shared.preferences)),
+            Ok(None) => String::new(),
+            Err(problem) => problem.to_string(),
+        };
+        self.lay_paper(kind, None, date, &paper, shared)
+    }
+
+    fn lay_paper(
+        &mut self,
+        kind: NumberedKind,
+        number: Option<u32>,
+        date: NaiveDate,
+        paper: &NumberedPaper,
+        shared: &Shared,
+    ) -> Action<Message> {
+        let pictured = statement_model::pictured(kind, paper);
+        let wanted = self.certificate_photos.want(pictured, &shared.snapshot);
+        let said = statement_model::statement(&statement_model::Asked {
+            kind,
+            number,
+            date,
+            paper,
+            preferences: &shared.preferences,
+            speech: Speech::new(paper.language, &shared.snapshot.own_words),
+            size: self.size,
+            photo: pictured.and_then(|id| self.certificate_photos.get(id)),
+        });
+        let laid = match said {
+            Ok(said) => self.easel.lay(Job::Paper(Box::new(said))),
+            Err(problem) => {
+                self.easel.clear(Some(problem.to_string()));
+                Action::None
+            }
+        };
+        both(wanted, laid)
+    }
+
+    fn show_fair(&mut self, shared: &Shared) -> Action<Message> {
+        let Some(fair) = &mut self.fair else { return Action::None };
+        let wanted = self.list_photos.want(fair.pictured(&shared.snapshot), &shared.snapshot);
+        self.out.propose(shared, "price-list.pdf");
+        let laid = match fair.list(&self.list_photos, self.size, shared) {
+            Ok(list) if list.pieces.is_empty() => {
+                self.easel.clear(None);
+                Action::None
+            }
+            Ok(list) => self.easel.lay(Job::List(Box::new(list))),
+            Err(problem) => {
+                self.easel.clear(Some(problem));
+                Action::None
+            }
+        };
+        both(wanted, laid)
+    }
+
+    /// Another page comes into sight.
+    pub(super) fn go(&mut self, page: Page, shared: &Shared) -> Action<Message> {
+        if page == Page::Fair && self.fair.is_none() {
+            self.fair = Some(Fair::new(shared));
+        }
+        self.page = page;
+        self.easel.turn(0);
+        let shown = self.show(shared);
+        let focus = match page {
+            Page::List => self.list.focus(),
+            Page::Fair => reveal::focus("fair-find"),
+            Page::Paper | Page::Form => return shown,
+        };
+        Action::Many(vec![shown, Action::Run(focus)])
+    }
+
+    pub(super) fn listed(&mut self, event: Event, shared: &Shared) -> Action<Message> {
+        let (reaction, task) = self.list.update(event, self.rows.len());
+        let follow = match reaction {
+            Reaction::Sort => {
+                self.word(shared);
+                Action::None
+            }
+            Reaction::Selected(place) => {
+                self.chosen = self.rows.get(place).map(|row| row.id);
+                self.easel.turn(0);
+                self.show(shared)
+            }
+            Reaction::Opened(place) => self.open_row(place, shared),
+            Reaction::None => Action::None,
+        };
+        Action::Many(vec![Action::Run(task), follow])
+    }
+
+    pub(super) fn open_row(&mut self, place: usize, shared: &Shared) -> Action<Message> {
+        let Some(id) = self.rows.get(place).map(|row| row.id) else { return Action::None };
+        self.chosen = Some(id);
+        self.list.select(Some(place));
+        self.go(Page::Paper, shared)
+    }
+
+    pub(super) fn fair_listed(&mut self, event: Event, shared: &Shared) -> Action<Message> {
+        let Some(fair) = &mut self.fair else { return Action::None };
+        let place = match event {
+            Event::Pressed(place) => {
+                fair.list.select((place < fair.rows.len()).then_some(place));
+                Some(place)
+            }
+            Event::Enter => fair.list.selected(),
+            _ => None,
+        };
+        if let Some(place) = place {
+            fair.toggle(place);
+            return self.show(shared);
+        }
+        let (_, task) = fair.list.update(event, fair.rows.len());
+        Action::Run(task)
+    }
+
+    /// Begins a paper, or goes on with the one that was begun.
+    pub(super) fn begin(&mut self, shared: &Shared) -> Action<Message> {
+        if shared.read_only() {
+            return Action::None;
+        }
+        if self.form.is_none() {
+            self.form = Some(Form::new(shared.today, shared.settings().paper_language));
+        }
+        self.offers = offers::offers(&shared.snapshot, &self.pieces);
+        let shown = self.go(Page::Form, shared);
+        let focus = Action::Run(reveal::focus(Field::Recipient.id()));
+        Action::Many(vec![shown, Action::Ask(all_pieces()), focus])
+    }
+
+    pub(super) fn changed(&mut self, change: Change, shared: &Shared) -> Action<Message> {
+        let Some(form) = &mut self.form else { return Action::None };
+        self.waiting = false;
+        match change {
+            Change::Channel(channel) => {
+                form.channel = channel;
+                self.take_terms(shared);
+            }
+            Change::Kind(_) => {
+                form.change(change);
+                self.take_terms(shared);
+            }
+            Change::Find(text) => {
+                form.refusal = None;
+                form.find(text, &self.offers);
+                return Action::None;
+            }
+            Change::Own => {
+                let key = form.add_own();
+                let shown = self.show(shared);
+                return both(shown, Action::Run(reveal::focus(Field::Line(key, Part::Words).id())));
+            }
+            other => form.change(other),
+        }
+        self.show(shared)
+    }
+
+    /// Fills in what the chosen channel says of tax and commission; without one what was typed stays.
+    fn take_terms(&mut self, shared: &Shared) {
+        let Some(form) = &mut self.form else { return };
+        let Some(id) = &form.channel else { return };
+        let snapshot = &shared.snapshot;
+        let all = channels(&snapshot.rates, snapshot.designs.iter().map(|book| &book.design));
+        let channel = all.into_iter().find(|channel| channel.id == *id);
+        form.take_terms(&sales_terms(form.kind, channel), &shared.preferences);
+    }
+
+    pub(super) fn add(&mut self, what: Offered, shared: &Shared) -> Action<Message> {
+        let Some(form) = &mut self.form else { return Action::None };
+        let mut asked = Action::None;
+        match what {
+            Offered::Design(id) => {
+                let Some(book) = shared.snapshot.design(id) else { return Action::None };
+                let _ = form.add_design(id, &book.design.name);
+            }
+            Offered::Piece(id) => {
+                let Some(piece) = self.pieces.iter().find(|of| of.piece.id == id) else { return Action::None };
+                if form.add_piece(piece).is_none() {
+                    return Action::Notify(Notice::Trouble("this piece has a line already".to_owned()));
+                }
+                asked = Action::Ask(Request::PieceStory(id));
+            }
+        }
+        let shown = self.show(shared);
+        Action::Many(vec![shown, asked, Action::Run(reveal::focus(form::FIND))])
+    }
+
+    pub(super) fn add_first(&mut self, shared: &Shared) -> Action<Message> {
+        let Some(form) = &self.form else { return Action::None };
+        match form.found.first().map(|offer| offer.what) {
+            Some(what) => self.add(what, shared),
+            None if form.trimmed(Field::Add).is_empty() => self.write(shared),
+            None => Action::None,
+        }
+    }
+
+    /// Writes the paper under the next number of its kind.
+    pub(super) fn write(&mut self, shared: &Shared) -> Action<Message> {
+        if shared.read_only() || self.waiting {
+            return Action::None;
+        }
+        let Some(form) = &mut self.form else { return Action::None };
+        form.tried = true;
+        form.refusal = None;
+        let Some(form) = &self.form else { return Action::None };
+        let reader = self.reader(form, shared);
+        if let Some(field) = reader.first_problem() {
+            return Action::Run(reveal::focus(field.id()));
+        }
+        let (Ok(date), paper, kind) = (reader.date(), reader.paper(), form.kind) else { return Action::None };
+        // What cannot be laid out takes no number.
+        if let Some(problem) = self.easel.problem.clone() {
+            if let Some(form) = &mut self.form {
+                form.refusal = Some((None, problem));
+            }
+            return Action::None;
+        }
+        self.waiting = true;
+        Action::Do(actions::Action::IssuePaper { kind, date, paper })
+    }
+
+    /// The book's answer to a paper that was to be written.
+    fn written(&mut self, outcome: Result<Outcome, Refusal>, shared: &Shared) -> Action<Message> {
+        match outcome {
+            Ok(outcome) => {
+                if let Some(Added::NumberedPaper(id)) = outcome.added {
+                    self.chosen = Some(id);
+                }
+                self.form = None;
+                self.wanted.set("");
+                self.page = Page::Paper;
+                self.easel.clear(None);
+                both(self.ask(), self.show(shared))
+            }
+            Err(refusal) => {
+                let Some(form) = &mut self.form else { return Action::None };
+                let place = read::place_of(&refusal, form);
+                form.refusal = Some((place, refusal.to_string()));
+                place.map_or(Action::None, |field| Action::Run(reveal::focus(field.id())))
+            }
+        }
+    }
+
+    pub(super) fn heard(&mut self, answer: Answer, shared: &Shared) -> Action<Message> {
+        let trouble = |error: String| Action::Notify(Notice::Trouble(error));
+        match answer {
+            Answer::NumberedPapers(Ok(issued)) => {
+                let wanted = self.chosen;
+                self.issued = Some(issued);
+                self.word(shared);
+                if wanted != self.chosen || self.page != Page::Form {
+                    return self.show(shared);
+                }
+                Action::None
+            }
+            Answer::FinishedPieces(Ok(pieces)) => {
+                self.pieces = pieces;
+                self.offers = offers::offers(&shared.snapshot, &self.pieces);
+                if let Some(form) = &mut self.form {
+                    let typed = form.text(Field::Add).to_owned();
+                    form.find(typed, &self.offers);
+                }
+                Action::None
+            }
+            Answer::PieceStory(id, Ok(Some(story))) => {
+                if let Some(form) = &mut self.form {
+                    form.fired(id, story.fired());
+                }
+                self.show(shared)
+            }
+            Answer::Photo(id, answer) => {
+                let certificate = self.certificate_photos.answered(id, answer.clone());
+                let list = self.list_photos.answered(id, answer);
+                both(certificate, list)
+            }
+            Answer::Performed(outcome) if std::mem::take(&mut self.waiting) => self.written(outcome, shared),
+            Answer::NumberedPapers(Err(error))
+            | Answer::FinishedPieces(Err(error))
+            | Answer::PieceStory(_, Err(error)) => trouble(error.to_string()),
+            _ => Action::None,
+        }
+    }
+
+    pub(super) fn photo_read(
+        &mut self,
+        of: For,
+        id: DesignId,
+        done: Result<Option<Arc<Image>>, String>,
+        shared: &Shared,
+    ) -> Action<Message> {
+        let (image, told) = match done {
+            Ok(image) => (image, Action::None),
+            Err(reason) => {
+                let code = shared.snapshot.design(id).map(|book| book.design.code.to_string()).unwrap_or_default();
+                (None, Action::Notify(Notice::Trouble(format!("the photo of {code}: {reason}"))))
+            }
+        };
+        let photos = match of {
+            For::Certificate => &mut self.certificate_photos,
+            For::List => &mut self.list_photos,
+        };
+        // Pages are laid out once all photos are there, not once for each.
+        if photos.read(id, image) { both(told, self.show(shared)) } else { told }
+    }
+
+    /// The paper goes out: saved, looked at, printed.
+    pub(super) fn send(&mut self, message: way_out::Message, shared: &Shared) -> Action<Message> {
+        let going = self.going(shared);
+        let (action, _) = self.out.update(message, &|| going.clone(), shared);
+        lifted(action)
+    }
+
+    /// What goes out, or why it cannot.
+    fn going(&self, shared: &Shared) -> Result<Going, String> {
+        let nothing = || self.easel.problem.clone().unwrap_or_else(|| "the pages are not laid out yet".to_owned());
+        let laid = self.easel.laid.as_ref().filter(|_| !self.easel.at_work).ok_or_else(nothing)?;
+        let pages = laid.pages();
+        let (summary, file_name) = match (self.page, self.in_hand()) {
+            (Page::List | Page::Paper, Some(of)) => {
+                let name = format!("{} {}", kind_words(of.kind), of.number).to_lowercase();
+                (format!("{name} on {pages}"), format!("{}-{}.pdf", of.kind.name(), of.number))
+            }
+            _ => (format!("the price list on {pages}"), "price-list.pdf".to_owned()),
+        };
+        Ok(Going {
+            document: Arc::clone(&laid.document),
+            title: laid.title.clone(),
+            author: shared.settings().studio_name.clone(),
+            language: laid.language,
+            summary,
+            file_name,
+            sheet: None,
+        })
+    }
+
+    /// Pages stand ready to go out.
+    pub(super) fn is_ready(&self) -> bool {
+        self.easel.laid.is_some() && !self.easel.at_work
+    }
+}
+
+/// Every finished piece.
+fn all_pieces() -> Request {
+    let from = NaiveDate::from_ymd_opt(1900, 1, 1).unwrap_or(NaiveDate::MIN);
+    let to = NaiveDate::from_ymd_opt(9999, 12, 31).unwrap_or(NaiveDate::MAX);
+    Request::FinishedPieces { from, to }
+}
+
+/// One after the other; nothing where both are nothing.
+fn both(first: Action<Message>, second: Action<Message>) -> Action<Message> {
+    match (first, second) {
+        (Action::None, other) | (other, Action::None) => other,
+        (first, second) => Action::Many(vec![first, second]),
+    }
+}
