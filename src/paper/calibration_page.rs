@@ -146,7 +146,9 @@ impl Drawing<'_> {
 
     fn outlines(&mut self, grid: &Grid) {
         let paint = Paint::Line { colour: Colour::CUT, width_mm: OUTLINE_MM, dash_mm: None };
-        let outlines = (0..grid.labels()).map(|slot| Item::Shape(Shape { path: grid.outline(slot), paint }));
+        // Just inside, for a label may be the whole page.
+        let outline = |slot| grid.figure.outline(grid.rect(slot), OUTLINE_MM / 2.0);
+        let outlines = (0..grid.labels()).map(|slot| Item::Shape(Shape { path: outline(slot), paint }));
         self.items.extend(outlines);
     }
 
