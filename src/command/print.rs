@@ -7,7 +7,7 @@ use super::print_arguments::{Cards, Paper, PrintTask, Symbol, Tags};
 use super::print_way::PrintWay;
 use super::session::Session;
 use super::words::counted;
-use super::{print_bench, print_count, print_fair, print_outdated, print_statement};
+use super::{print_bench, print_count, print_fair, print_outdated, print_statement, printer};
 use crate::book::Snapshot;
 use crate::costing::price_sheet::Tickets;
 use crate::costing::{Costing, Level, accept};
@@ -36,6 +36,7 @@ pub(super) fn print(session: &mut Session<'_>, task: PrintTask) -> Result<(), Fa
         PrintTask::Consignment(task) => print_statement::print(session, NumberedKind::Consignment, &task),
         PrintTask::Certificate(task) => print_statement::print(session, NumberedKind::Certificate, &task),
         PrintTask::Again(task) => print_statement::again(session, &task),
+        PrintTask::Calibration(task) => printer::calibration(session, &task),
         PrintTask::Papers(form) => print_statement::papers(session, form.format),
     }
 }
