@@ -2,11 +2,13 @@
 
 use super::label::{self, Frame, Label};
 use super::language::Speech;
+use super::marks;
 use super::page::{Document, Page, Place, Rect};
 use super::shaper::Shaper;
 use super::sheets;
 use super::symbol::Symbology;
 use super::warning::{PaperProblem, Warning};
+use super::watch::{Unwatched, Watch};
 use super::words;
 use crate::studio::{Design, LabelSheet, LengthUnit};
 
@@ -60,6 +62,14 @@ pub struct TagJob {
 /// # Errors
 /// When there is nothing to print, too much, a start outside the sheet, or a sheet whose measures do not work.
 pub fn layout(job: &TagJob, shaper: &mut Shaper) -> Result<Document, PaperProblem> {
+    layout_watched(job, shaper, &mut Unwatched)
+}
+
+/// As [`layout`], and tells label by label how far it has come.
+///
+/// # Errors
+/// As [`layout`], and [`PaperProblem::Stopped`] where `watch` breaks it off.
+pub fn layout_watched(job: &TagJob, shaper: &mut Shaper, watch: &mut dyn Watch) -> Result<Document, PaperProblem> {
     let grid = sheets::grid(&job.sheet)?;
     let labels: u64 = job.tags.iter().map(|(_, copies)| u64::from(*copies)).sum();
     if labels == 0 {
@@ -74,12 +84,15 @@ pub fn layout(job: &TagJob, shaper: &mut Shaper) -> Result<Document, PaperProble
     let frame = Frame {
         width_mm: grid.label_width_mm,
         height_mm: grid.label_height_mm,
+        figure: grid.figure,
         folded: job.sheet.folded,
         hole: job.sheet.hole,
         cut_lines: job.sheet.cut_lines,
     };
+    let crop_marks = if job.sheet.crop_marks { marks::crop_marks(&grid) } else { Vec::new() };
     let mut document = Document::default();
     let mut slot = job.start - 1;
+    let mut done = 0;
     for (entry, (tag, copies)) in job.tags.iter().enumerate().filter(|(_, (_, copies))| *copies > 0) {
         let laid = label::lay_out(shaper, tag, &frame, job.symbology);
         document
@@ -91,6 +104,7 @@ pub fn layout(job: &TagJob, shaper: &mut Shaper) -> Result<Document, PaperProble
                 document.pages.push(Page {
                     width_mm: grid.page_width_mm,
                     height_mm: grid.page_height_mm,
+                    items: crop_marks.clone(),
                     ..Page::default()
                 });
             }
@@ -98,6 +112,10 @@ pub fn layout(job: &TagJob, shaper: &mut Shaper) -> Result<Document, PaperProble
                 place(page, &laid, grid.rect(slot), slot + 1, entry);
             }
             slot += 1;
+            done += 1;
+            if watch.come(done, labels).is_break() {
+                return Err(PaperProblem::Stopped);
+            }
         }
     }
     Ok(document)
