@@ -265,8 +265,7 @@ fn centre_together(items: &mut [Item], field: Field) {
         Item::Text(run) => Some([run.x_mm, run.x_mm + run.width_mm]),
         Item::Shape(_) | Item::Picture(_) => None,
     });
-    let [left, right] =
-        spans.fold([f64::MAX, f64::MIN], |[left, right], [from, to]| [left.min(from), right.max(to)]);
+    let [left, right] = spans.fold([f64::MAX, f64::MIN], |[left, right], [from, to]| [left.min(from), right.max(to)]);
     let by = (field.width() - (right - left)) / 2.0 - (left - field.left);
     if by > 0.0 {
         for item in items {
@@ -299,7 +298,7 @@ fn report_missing(shaper: &mut Shaper, tag: &TagModel, warnings: &mut Vec<Warnin
 }
 
 /// Outline, fold and hole, for cutting by hand.
-fn guides(frame: &Frame) -> Vec<Item> {
+pub(super) fn guides(frame: &Frame) -> Vec<Item> {
     let Frame { width_mm: width, height_mm: height, .. } = *frame;
     let mut items = marks::outline(frame.figure, frame.size(), frame.folded);
     if frame.hole {
