@@ -290,7 +290,7 @@ fn lines_are_ticked_off_and_the_list_is_saved_as_pdf_and_as_csv() {
     assert_eq!(window.order_of(["Ferry Lane Supply", "Alder"]), ["Alder", "Ferry Lane Supply"]);
     window.press("EN-3 Amber");
     assert!(window.reads("1 line from 1 supplier, $10.00; 1 left out") && window.sees("left out"));
-    window.press("Save the list");
+    window.press("Save as PDF");
     let pdf = std::fs::read(window.beside_the_book("shopping-list.pdf")).unwrap();
     assert!(pdf.starts_with(b"%PDF-"));
     window.press("CSV table");

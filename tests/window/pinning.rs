@@ -12,7 +12,7 @@ use enamelwright::paper::fonts;
 use enamelwright::studio::{Fold, Follows, Language, PaperDesign, PaperKind, Pinned, SymbolKind, SymbolOf, Turn, What};
 use enamelwright::window::machine::Machine;
 use enamelwright::window::screen::pinning::{Asked, Field, Folding, Hold, Message, State};
-use enamelwright::window::screen::{Action, Destination, Notice, Room};
+use enamelwright::window::screen::{Action, Destination, Notice, Room, way_out};
 use enamelwright::window::theme::{self, DARK, LIGHT};
 use enamelwright::window::{Answer, Command, Request, Shared};
 use hayro_syntax::Pdf;
@@ -486,7 +486,7 @@ fn it_is_printed_one_a_page_to_a_pdf_that_an_independent_reader_reads() {
     bench.click("›");
     assert!(bench.sees("page 2 of 3"));
     let path = bench.path("mine.pdf");
-    bench.send(Message::Path(path.display().to_string()));
+    bench.send(Message::Out(way_out::Message::Path(path.display().to_string())));
     bench.click("Save as PDF");
     assert!(
         matches!(bench.notices.last(), Some(Notice::Done(words)) if words.contains("3 price tags on 3 pages")),
@@ -529,7 +529,7 @@ fn a_sheet_goes_on_at_its_next_free_label() {
     bench.send(Message::Start("3".to_owned()));
     bench.send(Message::Copies("4".to_owned()));
     assert!(bench.sees("4 price tags on 1 page"));
-    bench.send(Message::Path(bench.path("sheet.pdf").display().to_string()));
+    bench.send(Message::Out(way_out::Message::Path(bench.path("sheet.pdf").display().to_string())));
     bench.click("Save as PDF");
     assert_eq!(bench.shared.snapshot.begun_sheets.get(&sheet_id), Some(&7));
     bench.send(Message::ToPaper);
@@ -647,8 +647,8 @@ fn a_paper_speaks_the_language_it_is_written_in() {
     bench.send(Message::First("German".to_owned()));
     bench.send(Message::Print);
     let path = bench.path("deutsch.pdf");
-    bench.send(Message::Path(path.display().to_string()));
-    bench.send(Message::SavePdf);
+    bench.send(Message::Out(way_out::Message::Path(path.display().to_string())));
+    bench.send(Message::Out(way_out::Message::Save));
     let pages = crate::pdf_reader::read(&std::fs::read(&path).unwrap());
     let said: String = pages[0].texts.iter().map(|(text, _)| format!("{text} ")).collect();
     // “auf Kupfer”: on copper, from any German dictionary.

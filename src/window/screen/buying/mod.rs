@@ -8,7 +8,7 @@ mod shopping_view;
 mod state;
 mod view;
 
-use super::{Action, Destination, Notice, Room};
+use super::{Action, Destination, Notice, Room, way_out};
 use crate::costing::buying_words::Part;
 use crate::costing::planning::ItemPlan;
 use crate::paper::PaperSize;
@@ -46,6 +46,9 @@ pub struct State {
     shopping: Shopping,
     kind: Kind,
     paper: PaperSize,
+    /// The way out of the list on paper.
+    out: way_out::State,
+    /// Where the table is saved.
     path: Entry,
     path_problem: Option<String>,
     /// The file that would be replaced, when that is asked.
@@ -90,7 +93,9 @@ pub enum Message {
     Kind(Kind),
     /// The page of the PDF.
     Paper(PaperSize),
-    /// Typed into the path.
+    /// On the way out of the list on paper.
+    Out(way_out::Message),
+    /// Typed into the path of the table.
     Path(String),
     /// Ask the system for a path.
     Browse,
@@ -130,7 +135,8 @@ impl Room for State {
             shopping: Shopping::default(),
             kind: Kind::Pdf,
             paper: PaperSize::A4,
-            path: Entry::new(shared.path.with_file_name(Kind::Pdf.file_name()).display().to_string()),
+            out: way_out::State::new(),
+            path: Entry::new(shared.path.with_file_name(Kind::Csv.file_name()).display().to_string()),
             path_problem: None,
             replacing: None,
             saving: false,
@@ -174,13 +180,14 @@ impl Room for State {
                 self.shopping.tick(id);
                 self.word_shopping(shared);
             }
-            Message::Kind(kind) => self.save_as(kind),
+            Message::Kind(kind) => self.kind = kind,
             Message::Paper(paper) => self.paper = paper,
+            Message::Out(message) => return self.on_way_out(message, shared),
             Message::Path(path) => {
                 self.path.type_in(path);
                 self.path_problem = None;
             }
-            Message::Browse => return self.browse(),
+            Message::Browse => return Self::browse(),
             Message::Picked(path) => return self.picked(path, shared),
             Message::Save => return self.save(shared),
             Message::Replace => {
@@ -204,8 +211,9 @@ impl Room for State {
         }
     }
 
-    fn modal<'a>(&'a self, _shared: &'a Shared) -> Option<Element<'a, Message>> {
-        self.replacing.as_deref().map(shopping_view::replacing)
+    fn modal<'a>(&'a self, shared: &'a Shared) -> Option<Element<'a, Message>> {
+        let asked = self.replacing.as_deref().map(shopping_view::replacing);
+        asked.or_else(|| self.out.modal(shared).map(|over| over.map(Message::Out)))
     }
 
     fn refresh(&mut self, shared: &Shared) {
@@ -232,11 +240,15 @@ impl Room for State {
     }
 
     fn open(&mut self, _destination: &Destination, shared: &Shared) -> Action<Message> {
-        Action::Many(vec![self.ask(shared), Action::Run(self.list.focus())])
+        self.out.propose(shared, Kind::Pdf.file_name());
+        let printers = self.out.ask_printers().map(Message::Out);
+        Action::Many(vec![printers, self.ask(shared), Action::Run(self.list.focus())])
     }
 
     fn command(&mut self, command: Command, shared: &Shared) -> Action<Message> {
         match command {
+            Command::Back if self.out.close() => Action::None,
+            Command::Accept if self.out.is_asking() => self.on_way_out(way_out::Message::Yes, shared),
             Command::Accept if self.replacing.is_some() => self.update(Message::Replace, shared),
             Command::Accept if self.page == Page::Shopping => self.save(shared),
             Command::Accept if self.changing => self.plan(shared),
@@ -251,7 +263,7 @@ impl Room for State {
 
     fn revert(&mut self, _shared: &Shared) -> bool {
         match self.page {
-            Page::Shopping => self.path.revert(),
+            Page::Shopping => self.path.revert() | self.out.revert(),
             Page::RunningOut => self.changing && self.figures.revert(),
         }
     }

@@ -41,9 +41,9 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
     let groups = Column::with_children(state.shopping.groups.iter().map(|of| group(of, shared))).spacing(space::TWO);
     let groups = groups.width(Length::Fill);
     let body: Element<'_, Message> = if shared.is_narrow() {
-        column![groups, save(state)].spacing(space::TWO).into()
+        column![groups, save(state, shared)].spacing(space::TWO).into()
     } else {
-        row![groups, container(save(state)).width(360)].spacing(space::THREE).into()
+        row![groups, container(save(state, shared)).width(360)].spacing(space::THREE).into()
     };
     let body = column![head, trouble, lead, body].spacing(space::TWO).padding(room);
     scrollable(body).height(Length::Fill).style(theme::scroll).into()
@@ -86,11 +86,22 @@ fn line(of: &Line, narrow: bool) -> Element<'_, Message> {
     column![figures, reason].into()
 }
 
-fn save(state: &State) -> Element<'_, Message> {
+fn save<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     let kind = choice("As", [(Kind::Pdf, "PDF to print"), (Kind::Csv, "CSV table")], Some(&state.kind), Message::Kind);
-    let paper = (state.kind == Kind::Pdf).then(|| {
-        choice("Page", [(PaperSize::A4, "A4"), (PaperSize::LETTER, "Letter")], Some(&state.paper), Message::Paper)
-    });
+    let what = "Ticked lines are saved. Packs are rounded up; sums are at the latest price of each item, without freight \
+                and duty still to come.";
+    let subtitle = if state.saving { "being written …" } else { "" };
+    if state.kind == Kind::Pdf {
+        let paper =
+            choice("Page", [(PaperSize::A4, "A4"), (PaperSize::LETTER, "Letter")], Some(&state.paper), Message::Paper);
+        let kind = panel(
+            "On paper or as a table",
+            subtitle,
+            column![kind, paper, widget::small(what)].spacing(space::ONE + space::HALF),
+        );
+        let out = state.out.view(state.can_save(), shared).map(Message::Out);
+        return column![kind, out].spacing(space::TWO).into();
+    }
     let path = path_field(
         "File",
         state.path.text(),
@@ -99,19 +110,11 @@ fn save(state: &State) -> Element<'_, Message> {
         Some(Message::Save),
         Some(Message::Browse),
     );
-    let what = "Ticked lines are saved. Packs are rounded up; sums are at the latest price of each item, without freight \
-                and duty still to come.";
+    let save = primary("Save the list").on_press_maybe(state.can_save().then_some(Message::Save));
     panel(
         "On paper or as a table",
-        if state.saving { "being written …" } else { "" },
-        column![
-            kind,
-            paper,
-            path,
-            primary("Save the list").on_press_maybe(state.can_save().then_some(Message::Save)),
-            widget::small(what)
-        ]
-        .spacing(space::ONE + space::HALF),
+        subtitle,
+        column![kind, path, save, widget::small(what)].spacing(space::ONE + space::HALF),
     )
 }
 

@@ -1,12 +1,12 @@
 //! What the room does with what it keeps: asking for plans, wording them, saving the list.
 
-use super::out::{self, Kind, Outgoing};
+use super::out::{self, Kind, Table};
 use super::{Message, Page, State, rows};
 use crate::costing::buying_words;
 use crate::costing::planning::ItemPlan;
 use crate::window::Shared;
 use crate::window::desk::Request;
-use crate::window::screen::{Action, Notice};
+use crate::window::screen::{Action, Notice, way_out};
 use crate::window::widget::path_field::{Wanted, ask, typed_path};
 use crate::window::widget::{modal, reveal};
 use crate::window::work;
@@ -86,26 +86,22 @@ impl State {
         self.ask(shared)
     }
 
-    /// Another kind of file; the path proposed, or its ending, goes with it.
-    pub(super) fn save_as(&mut self, kind: Kind) {
-        self.kind = kind;
-        self.path_problem = None;
-        if let Some(mut path) = typed_path(self.path.text()) {
-            let known = [Kind::Pdf, Kind::Csv].map(Kind::extension);
-            let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
-            if ending.is_some_and(|ending| known.contains(&ending.as_str())) {
-                let _ = path.set_extension(kind.extension());
-                self.path.set(path.display().to_string());
+    /// Something happened on the way out of the list on paper.
+    pub(super) fn on_way_out(&mut self, message: way_out::Message, shared: &Shared) -> Action<Message> {
+        let (list, paper) = (&self.shopping.list, self.paper);
+        let leaving = || {
+            if list.suppliers.is_empty() {
+                return Err("there is no line on the shopping list to save".to_owned());
             }
-        }
+            Ok(out::leaving(list.clone(), Arc::clone(&shared.snapshot.settings), shared.today, paper))
+        };
+        let (action, _) = self.out.update_leaving(message, &leaving, shared);
+        action.map(Message::Out)
     }
 
-    pub(super) fn browse(&self) -> Action<Message> {
-        let asked = match self.kind {
-            Kind::Pdf => ask(Wanted::Save, "Save the shopping list", self.kind.file_name(), "PDF", &["pdf"]),
-            Kind::Csv => ask(Wanted::Save, "Save the shopping list", self.kind.file_name(), "CSV", &["csv"]),
-        };
-        Action::Run(asked.map(Message::Picked))
+    pub(super) fn browse() -> Action<Message> {
+        let name = Kind::Csv.file_name();
+        Action::Run(ask(Wanted::Save, "Save the shopping list", name, "CSV", &["csv"]).map(Message::Picked))
     }
 
     pub(super) fn picked(&mut self, path: Option<PathBuf>, shared: &Shared) -> Action<Message> {
@@ -122,6 +118,9 @@ impl State {
     }
 
     pub(super) fn save(&mut self, shared: &Shared) -> Action<Message> {
+        if self.kind == Kind::Pdf {
+            return self.on_way_out(way_out::Message::Save, shared);
+        }
         if self.saving {
             return Action::None;
         }
@@ -129,11 +128,11 @@ impl State {
             return Action::Notify(Notice::Trouble("there is no line on the shopping list to save".to_owned()));
         }
         let Some(mut path) = typed_path(self.path.text()) else {
-            self.path_problem = Some(format!("nothing is typed: write a path, e.g. ~/{}", self.kind.file_name()));
+            self.path_problem = Some(format!("nothing is typed: write a path, e.g. ~/{}", Kind::Csv.file_name()));
             return Action::None;
         };
         if path.extension().is_none() && !path.is_dir() {
-            let _ = path.set_extension(self.kind.extension());
+            let _ = path.set_extension("csv");
         }
         if path.is_file() {
             self.replacing = Some(path);
@@ -142,21 +141,14 @@ impl State {
         self.send(path, shared)
     }
 
-    /// Writes the file on a thread of its own.
+    /// Writes the table on a thread of its own.
     pub(super) fn send(&mut self, path: PathBuf, shared: &Shared) -> Action<Message> {
         if !self.can_save() {
             return Action::None;
         }
-        let outgoing = Outgoing {
-            list: self.shopping.list.clone(),
-            settings: Arc::clone(&shared.snapshot.settings),
-            day: shared.today,
-            kind: self.kind,
-            paper: self.paper,
-            path,
-        };
+        let table = Table { list: self.shopping.list.clone(), settings: Arc::clone(&shared.snapshot.settings), path };
         self.saving = true;
-        let work = work::apart(move || out::send(&outgoing));
+        let work = work::apart(move || out::save(&table));
         Action::Run(work.map(|done| Message::Saved(done.and_then(|saved| saved))))
     }
 }

@@ -5,17 +5,14 @@ mod sheet;
 mod tally;
 mod view;
 
-use super::{Action, Destination, Notice, Room};
+use super::{Action, Destination, Room, way_out};
 use crate::actions::{Outcome, Refusal};
 use crate::book::StockRow;
 use crate::studio::{ItemId, Settings};
-use crate::window::widget::path_field::{Wanted, ask};
 use crate::window::widget::reveal;
-use crate::window::work::apart;
 use crate::window::{Answer, Command, Shared};
 use iced::Element;
 use sheet::Sheet;
-use std::path::PathBuf;
 use std::sync::Arc;
 use tally::Tally;
 
@@ -59,16 +56,8 @@ pub enum Message {
     WithStock,
     /// Letter or A4: turned round.
     Letter,
-    /// Typed into the field of the path.
-    Path(String),
-    /// Ask the system for a path.
-    Browse,
-    /// What it said.
-    Picked(Option<PathBuf>),
-    /// The count sheet shall be written.
-    Print,
-    /// It was, or why not.
-    Printed(Result<String, String>),
+    /// On the count sheet's way out.
+    Out(way_out::Message),
     /// Back to the stock.
     Stock,
 }
@@ -114,14 +103,14 @@ impl State {
         }
     }
 
-    fn print(&mut self, shared: &Shared) -> Action<Message> {
-        let shelf = self.tally.shelf.as_deref();
-        match self.sheet.outgoing(shelf, shared.today, &shared.snapshot, &shared.preferences) {
-            Some(out) => {
-                Action::Run(apart(move || sheet::write(&out)).map(|made| Message::Printed(made.and_then(|done| done))))
-            }
-            None => Action::None,
-        }
+    /// Something happened on the count sheet's way out.
+    fn on_way_out(&mut self, message: way_out::Message, shared: &Shared) -> Action<Message> {
+        let mut out = std::mem::take(&mut self.sheet.out);
+        let (shelf, sheet) = (self.tally.shelf.as_deref(), &self.sheet);
+        let leaving = || Ok(sheet.leaving(shelf, shared.today, &shared.snapshot, &shared.preferences));
+        let (action, _) = out.update_leaving(message, &leaving, shared);
+        self.sheet.out = out;
+        action.map(Message::Out)
     }
 }
 
@@ -163,38 +152,17 @@ impl Room for State {
                 self.sheet.letter = !self.sheet.letter;
                 Action::None
             }
-            Message::Path(text) => {
-                self.sheet.type_path(text);
-                Action::None
-            }
-            Message::Browse => Action::Run(
-                ask(Wanted::Save, "Save the count sheet", "count-sheet.pdf", "PDF", &["pdf"]).map(Message::Picked),
-            ),
-            Message::Picked(Some(path)) => {
-                // The system's dialog has asked about a file that is there.
-                self.sheet.type_path(path.display().to_string());
-                self.sheet.replaces = true;
-                self.print(shared)
-            }
-            Message::Picked(None) => Action::None,
-            Message::Print => self.print(shared),
-            Message::Printed(made) => {
-                self.sheet.making = false;
-                self.sheet.replaces = false;
-                Action::Notify(match made {
-                    Ok(done) => {
-                        self.sheet.path.settle();
-                        Notice::Done(done)
-                    }
-                    Err(reason) => Notice::Trouble(reason),
-                })
-            }
+            Message::Out(message) => self.on_way_out(message, shared),
             Message::Stock => Action::Open(Destination::Stock),
         }
     }
 
     fn view<'a>(&'a self, shared: &'a Shared) -> Element<'a, Message> {
         view::page(self, shared)
+    }
+
+    fn modal<'a>(&'a self, shared: &'a Shared) -> Option<Element<'a, Message>> {
+        self.sheet.out.modal(shared).map(|over| over.map(Message::Out))
     }
 
     fn refresh(&mut self, shared: &Shared) {
@@ -242,11 +210,15 @@ impl Room for State {
             let first = self.tally.names.first().cloned();
             self.tally.choose(first, &shared.snapshot, &shared.preferences);
         }
-        Action::Many(vec![self.refreshed(shared), self.focus_first()])
+        self.sheet.out.propose(shared, sheet::FILE_NAME);
+        let printers = self.sheet.out.ask_printers().map(Message::Out);
+        Action::Many(vec![printers, self.refreshed(shared), self.focus_first()])
     }
 
     fn command(&mut self, command: Command, shared: &Shared) -> Action<Message> {
         match command {
+            Command::Back if self.sheet.out.close() => Action::None,
+            _ if self.sheet.out.is_asking() => Action::None,
             Command::Accept => self.accept(shared),
             Command::Back => Action::Open(Destination::Stock),
             _ => Action::None,
@@ -254,6 +226,6 @@ impl Room for State {
     }
 
     fn revert(&mut self, shared: &Shared) -> bool {
-        self.tally.revert(&shared.snapshot, &shared.preferences)
+        self.sheet.out.revert() | self.tally.revert(&shared.snapshot, &shared.preferences)
     }
 }

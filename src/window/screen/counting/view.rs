@@ -6,7 +6,7 @@ use super::{DATE, Message, NOTE, State, field_of};
 use crate::window::Shared;
 use crate::window::theme::{self, Chosen, space};
 use crate::window::widget::choice::tick;
-use crate::window::widget::{self, Mark, choice, field, link, panel, path_field, primary, quiet_button};
+use crate::window::widget::{self, Mark, choice, field, link, panel, primary};
 use iced::alignment::Horizontal;
 use iced::widget::{Column, column, container, row, scrollable};
 use iced::{Alignment, Element, Length};
@@ -31,7 +31,8 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
             .into();
     }
     let head = column![back, widget::title("Count"), widget::small(tally.progress.as_str())];
-    let side = column![accepting(tally, shared), on_paper(state)].spacing(space::TWO);
+    let out = state.sheet.out.view(true, shared).map(Message::Out);
+    let side = column![accepting(tally, shared), on_paper(state), out].spacing(space::TWO);
     let sheet = container(lines(tally, &state.sheet, shared)).padding([space::ONE, space::TWO]).style(theme::sheet);
     if shared.is_narrow() {
         let body =
@@ -155,28 +156,17 @@ fn accepting<'a>(tally: &'a Tally, shared: &Shared) -> Element<'a, Message> {
 /// The count sheet.
 fn on_paper(state: &State) -> Element<'_, Message> {
     let sheet = &state.sheet;
-    let path = path_field(
-        "File",
-        sheet.path.text(),
-        sheet.problem.clone(),
-        Message::Path,
-        Some(Message::Print),
-        Some(Message::Browse),
-    );
     let what = match &state.tally.shelf {
         Some(_) => "this shelf",
         None => "every shelf",
     };
-    let words = if sheet.replaces { "Replace it" } else { "Save the count sheet" };
     panel(
         "Count sheet",
-        if sheet.making { "being made …" } else { what },
+        what,
         column![
             widget::small("A list to walk along the shelf with, and a box for each count."),
             tick("with what the book says", Chosen::from(sheet.with_stock), Some(Message::WithStock)),
             tick("on Letter paper instead of A4", Chosen::from(sheet.letter), Some(Message::Letter)),
-            path,
-            quiet_button(words).on_press_maybe((!sheet.making).then_some(Message::Print)),
         ]
         .spacing(space::ONE),
     )

@@ -12,10 +12,10 @@ use crate::window::screen::designs::files;
 use crate::window::screen::{Action, Notice};
 use crate::window::theme::space;
 use crate::window::widget::path_field::{Wanted, ask, typed_path};
-use crate::window::widget::{self, Entry, Mark, field, modal, path_field, primary, quiet_button};
+use crate::window::widget::{self, Entry, field, modal, path_field, primary, quiet_button};
 use crate::window::{Shared, work};
 use iced::Element;
-use iced::widget::{Column, column};
+use iced::widget::column;
 use std::path::{Path, PathBuf};
 
 /// Most bytes of a file that is read at all.

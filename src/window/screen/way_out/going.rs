@@ -46,6 +46,22 @@ pub struct Laid {
     pub remark: String,
 }
 
+impl Laid {
+    /// Pages with their number and the first warning told: `the count sheet, 2 pages`.
+    pub fn of(what: &str, document: Document) -> Self {
+        let summary = match document.pages.len() {
+            1 => format!("{what}, 1 page,"),
+            pages => format!("{what}, {pages} pages,"),
+        };
+        let remark = match document.warnings.as_slice() {
+            [] => String::new(),
+            [one] => format!(". {one}"),
+            [first, more @ ..] => format!(". {first}, and {} more like it", more.len()),
+        };
+        Self { document: Arc::new(document), summary, remark }
+    }
+}
+
 /// Lays pages out on the thread that makes the PDF.
 type Lay = Box<dyn FnOnce(&mut dyn Watch) -> Result<Laid, String> + Send>;
 
