@@ -4,7 +4,7 @@ use super::cost::caution_line;
 use super::designs::{chosen, costed, preferences_of};
 use super::failure::Failure;
 use super::print_arguments::{Cards, Paper, PrintTask, Symbol, Tags};
-use super::print_way::PrintWay;
+use super::print_way::{PrintWay, Telling};
 use super::session::Session;
 use super::words::counted;
 use super::{print_bench, print_count, print_fair, print_outdated, print_statement, printer};
@@ -113,7 +113,7 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
     let start = task.start.unwrap_or(if begun > labels_on_sheet { 1 } else { begun });
     let job = TagJob { sheet, tags: tags_to_print, start, symbology: symbology(task.symbol) };
     let count = labels(job.tags.iter().map(|(_, copies)| *copies));
-    let document = tags::layout(&job, &mut shaper)?;
+    let document = tags::layout_watched(&job, &mut shaper, &mut Telling::of_layout(session, "tags laid out"))?;
     let title = speech.phrase("paper-tags");
     let what = counted(count, "tag", "tags");
     write_on(session, &snapshot, &document, (language, &title), (&task.way, sheet_row), &what)?;

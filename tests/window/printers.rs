@@ -2,8 +2,8 @@
 
 use super::hands::{Filling, Window, decimal};
 use enamelwright::studio::{Correction, Printer};
+use enamelwright::window::RoomMessage;
 use enamelwright::window::app::Message;
-use enamelwright::window::rooms::RoomMessage;
 use enamelwright::window::screen::printers;
 use enamelwright::window::shortcut::{Command, RoomName};
 
