@@ -179,6 +179,7 @@ const TASKS: &[&[&str]] = &[
     &["print", "tags"],
     &["print", "cards"],
     &["print", "count-sheet"],
+    &["print", "calibration"],
     &["printer", "list"],
     &["printer", "set"],
     &["printer", "put-right"],

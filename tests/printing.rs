@@ -238,10 +238,7 @@ fn printers_are_written_down_put_right_and_forgotten() {
     let told = studio.run(&["printer", "put-right", "tags", "--right", "1"]).refused(1);
     assert!(told.contains("no printer tags; it has Office_Laser"), "{told}");
     let said = studio.run(&["printer", "put-right", "Office_Laser", "--right", "-1.2", "--down", "0.4"]).done();
-    assert_eq!(
-        said,
-        "Office_Laser on plain paper: moved -1.2 mm to the right and 0.4 mm down, 1 times as wide, 1 times as high\n"
-    );
+    assert_eq!(said, "Office_Laser on plain paper: Moved 1.2 mm to the left and 0.4 mm down\n");
     studio.run(&["printer", "put-right", "Office_Laser", "--wide", "1.003"]).done();
     let told = studio.run(&["printer", "put-right", "Office_Laser", "--right", "9"]).refused(2);
     assert!(told.contains("Move right: 9 mm") && told.contains("-8 to 8"), "{told}");
@@ -314,7 +311,7 @@ fn a_long_run_that_is_broken_off_leaves_nothing_half_written() {
         .expect("the program runs");
     let mut errors = BufReader::new(run.stderr.take().expect("its errors"));
     let mut line = String::new();
-    while !line.contains(" pages") {
+    while !line.contains("pages written") {
         line.clear();
         assert!(errors.read_line(&mut line).expect("a line") > 0, "a long run tells how far it is");
     }
@@ -327,4 +324,84 @@ fn a_long_run_that_is_broken_off_leaves_nothing_half_written() {
     let parts = std::fs::read_dir(studio.folder.path()).expect("the folder");
     let parts = parts.filter(|entry| entry.as_ref().expect("a file").file_name().to_string_lossy().ends_with(".part"));
     assert_eq!(parts.count(), 0);
+}
+
+/// A page for a printer of the book is moved as it was measured, its symbols by whole dots of it; a sheet that was measured
+/// goes before plain paper.
+#[test]
+fn pages_are_put_right_for_a_printer_and_its_sheet() {
+    let studio = Studio::new();
+    let sheet = studio.snapshot().sheets[0].1.name.clone();
+    studio.run(&["printer", "set", "tags", "--dots", "300"]).done();
+    let tags = ["print", "tags", "--design", "HARBOUR", "--start", "1", "--trial"];
+    let symbol = |way: &[&str]| -> [f64; 2] {
+        studio.run(&[&tags, way, &["--out", "tags.pdf"]].concat()).done();
+        let page = pdf_reader::read(&studio.read("tags.pdf")).remove(0);
+        let [x, y, ..] = page.rectangles[0];
+        [x, y]
+    };
+    let plain = symbol(&[]);
+    let moved = |way: &[&str]| {
+        let [x, y] = symbol(way);
+        // Dots of 300 to the inch, 72 points to the inch; up is positive in a PDF.
+        [x - plain[0], y - plain[1]].map(|by| by * 300.0 / 72.0)
+    };
+    let near = |left: [f64; 2], right: [f64; 2]| {
+        assert!(left.iter().zip(right).all(|(left, right)| (left - right).abs() < 0.02), "{left:?} {right:?}");
+    };
+    near(moved(&["--printer", "tags"]), [0.0, 0.0]);
+    studio.run(&["printer", "put-right", "tags", "--right", "1", "--down", "-0.5"]).done();
+    // 1 mm is 11.8 dots, 0.5 mm 5.9.
+    near(moved(&["--printer", "tags"]), [12.0, 6.0]);
+    near(moved(&[]), [0.0, 0.0]);
+    studio.run(&["printer", "put-right", "tags", "--sheet", &sheet, "--right", "2"]).done();
+    near(moved(&["--printer", "tags"]), [24.0, 0.0]);
+    // What was handed over is put right, too.
+    studio.run(&[tags.as_slice(), &["--printer", "tags", "--send"]].concat()).done();
+    let (_, page) = studio.handed();
+    assert_eq!(page, studio.read("tags.pdf"));
+}
+
+/// The calibration page says what it is meant to measure, and `put-right` takes what was measured. On A4 the ringed cross
+/// is meant at 10 mm, the rulers at 150 and 200 mm, as printed on the page; by hand: 150 / 149.4 = 1.004016, and
+/// 10 − 1.004016 · 11.2 = −1.245 mm.
+#[test]
+fn a_calibration_page_is_printed_and_what_was_measured_taken() {
+    let studio = Studio::new();
+    studio.run(&["printer", "set", "Office_Laser", "--dots", "600"]).done();
+    let said = studio.run(&["print", "calibration", "--printer", "Office_Laser", "--out", "page.pdf"]).done();
+    assert_eq!(said, "Wrote the calibration page on 1 page to page.pdf\n");
+    let texts = |name: &str| -> String {
+        let pages = pdf_reader::read(&studio.read(name));
+        pages[0].texts.iter().map(|(text, _)| format!("{text} ")).collect()
+    };
+    let text = texts("page.pdf");
+    assert!(text.contains("Calibration page") && text.contains("600 dots per inch"), "{text}");
+    assert!(text.contains("Meant 150") && text.contains("Meant 200"), "{text}");
+    let put_right = ["printer", "put-right", "Office_Laser"];
+    let said = studio.run(&[&put_right[..], &["--cross", "11.2,9.6", "--rulers", "149.4,200"]].concat()).done();
+    assert_eq!(
+        said,
+        "Office_Laser on plain paper: Moved 1.25 mm to the left and 0.4 mm down, stretched by 0.4 % across\n"
+    );
+    let kept = studio.snapshot().printers[0].1.corrections[0];
+    assert_eq!(
+        [kept.right_mm, kept.down_mm, kept.wide].map(|figure| figure.to_string()),
+        ["-1.245", "0.4", "1.004016"]
+    );
+    let told = studio.run(&[&put_right[..], &["--cross", "11.2,9.6", "--rulers", "140,200"]].concat()).refused(2);
+    assert!(told.contains("level ruler: 140 mm") && told.contains("actual size"), "{told}");
+    studio.run(&[&put_right[..], &["--cross", "11.2,9.6"]].concat()).refused(2);
+    studio.run(&[&put_right[..], &["--cross", "11.2,9.6", "--rulers", "150,200", "--right", "1"]].concat()).refused(2);
+    // Nothing is put right on the page that is measured, unless it is to be tried.
+    studio.run(&["print", "calibration", "--printer", "Office_Laser", "--out", "again.pdf"]).done();
+    assert_eq!(
+        pdf_reader::read(&studio.read("again.pdf"))[0].texts,
+        pdf_reader::read(&studio.read("page.pdf"))[0].texts
+    );
+    studio.run(&["print", "calibration", "--printer", "Office_Laser", "--put-right", "--out", "tried.pdf"]).done();
+    assert_ne!(studio.read("tried.pdf"), studio.read("again.pdf"));
+    let (_, sheet) = studio.snapshot().sheets[0].clone();
+    studio.run(&["print", "calibration", "--sheet", &sheet.name, "--dots", "203", "--out", "sheet.pdf"]).done();
+    assert!(texts("sheet.pdf").contains(&format!("{},", sheet.name)));
 }

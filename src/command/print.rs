@@ -4,10 +4,10 @@ use super::cost::caution_line;
 use super::designs::{chosen, costed, preferences_of};
 use super::failure::Failure;
 use super::print_arguments::{Cards, Paper, PrintTask, Symbol, Tags};
-use super::print_way::PrintWay;
+use super::print_way::{PrintWay, Telling};
 use super::session::Session;
 use super::words::counted;
-use super::{print_bench, print_count, print_fair, print_outdated, print_own, print_statement};
+use super::{print_bench, print_count, print_fair, print_outdated, print_own, print_statement, printer};
 use crate::book::Snapshot;
 use crate::costing::price_sheet::Tickets;
 use crate::costing::{Costing, Level, accept};
@@ -37,6 +37,7 @@ pub(super) fn print(session: &mut Session<'_>, task: PrintTask) -> Result<(), Fa
         PrintTask::Certificate(task) => print_statement::print(session, NumberedKind::Certificate, &task),
         PrintTask::Own(task) => print_own::own(session, &task),
         PrintTask::Again(task) => print_statement::again(session, &task),
+        PrintTask::Calibration(task) => printer::calibration(session, &task),
         PrintTask::Papers(form) => print_statement::papers(session, form.format),
     }
 }
@@ -113,7 +114,7 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
     let start = task.start.unwrap_or(if begun > labels_on_sheet { 1 } else { begun });
     let job = TagJob { sheet, tags: tags_to_print, start, symbology: symbology(task.symbol) };
     let count = labels(job.tags.iter().map(|(_, copies)| *copies));
-    let document = tags::layout(&job, &mut shaper)?;
+    let document = tags::layout_watched(&job, &mut shaper, &mut Telling::of_layout(session, "tags laid out"))?;
     let title = speech.phrase("paper-tags");
     let what = counted(count, "tag", "tags");
     write_on(session, &snapshot, &document, (language, &title), (&task.way, sheet_row), &what)?;

@@ -4,6 +4,7 @@ use super::arguments::{Form, date, design_code};
 use super::bench::batch_number;
 use super::print_own_arguments::Own;
 use super::print_way::PrintWay;
+use super::printer_arguments::CalibrationPage;
 use super::statement_arguments::{Again, FairPrices, Statement};
 use crate::studio::{DesignCode, Language};
 use chrono::NaiveDate;
@@ -76,6 +77,13 @@ pub enum PrintTask {
     /// A paper that went out under a number, once more
     #[command(after_help = "Example: enamelwright print again invoice 7 --out invoice-7.pdf")]
     Again(Again),
+    /// A page with a cross and rulers to measure a printer by
+    #[command(
+        after_help = "Print it at actual size and measure it; `printer put-right` takes what was measured.\nExample: \
+                      enamelwright print calibration --out calibration.pdf --dots 600\nExample: enamelwright print \
+                      calibration --send --printer Office_Laser --sheet \"Strung tags\""
+    )]
+    Calibration(CalibrationPage),
     /// The papers that went out under a number, newest first
     #[command(after_help = "Example: enamelwright print papers")]
     Papers(Form),

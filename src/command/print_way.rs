@@ -6,14 +6,16 @@ use super::words::counted;
 use crate::book::Snapshot;
 use crate::exchange::file_out;
 use crate::exchange::print_queue::{self, PrintOrder, PrintProblem};
-use crate::paper::{Document, Finish, PageRange, Properties, pdf};
+use crate::paper::{Document, Finish, PageRange, Properties, Watch, pdf};
 use crate::studio::{Printer, SheetId};
 use clap::Args;
 use std::ops::ControlFlow;
 use std::path::PathBuf;
 
-/// How far a paper is written is told from so many pages on, about ten times.
+/// How far a paper is written is told from so many pages on.
 const LONG: u64 = 50;
+/// How far it is laid out is told from so many labels or cards on.
+const LONG_LAYOUT: u64 = 1_000;
 
 /// Where a paper goes.
 #[derive(Debug, Clone, Args)]
@@ -21,7 +23,7 @@ pub struct PrintWay {
     /// The PDF to write
     #[arg(long, value_name = "FILE", required_unless_present = "send")]
     pub out: Option<PathBuf>,
-    /// The printer it is for: one of the book is put right as it was measured, symbols get whole dots of it
+    /// The printer it is for: pages for one of the book are put right as it was measured, symbols stay on whole dots of it
     #[arg(long, value_name = "NAME")]
     pub printer: Option<String>,
     /// Hand it to the printer; without --printer the system chooses which
@@ -107,7 +109,7 @@ impl PrintWay {
         let found = self.found(snapshot)?;
         let cut = self.pages.as_ref().map(|pages| pages.of(document)).transpose()?;
         let document = cut.as_ref().unwrap_or(document);
-        let bytes = written(session, document, properties, finish)?;
+        let bytes = pdf::write_for(document, properties, finish, &mut Telling::of_pages(session))?;
         if let Some(out) = &self.out {
             file_out::write(out, &bytes)?;
         }
@@ -162,21 +164,35 @@ fn no_system() -> Failure {
     Failure::no("this computer has no printing command lp; write the PDF with --out instead")
 }
 
-/// The bytes of the PDF; long work is told about ten times on standard error.
-fn written(
-    session: &mut Session<'_>,
-    document: &Document,
-    properties: &Properties,
-    finish: &Finish,
-) -> Result<Vec<u8>, Failure> {
-    let mut told = 0;
-    let mut watch = |done: u64, of: u64| {
-        let tenth = done.saturating_mul(10) / of.max(1);
-        if of >= LONG && tenth > told {
-            told = tenth;
-            session.remark(&format!("{done} of {of} pages"));
+/// Tells on standard error how far long work is, about ten times.
+pub(super) struct Telling<'s, 'a> {
+    session: &'s mut Session<'a>,
+    /// What is counted, in words.
+    what: &'static str,
+    /// Work of so many and more is long.
+    long: u64,
+    tenths: u64,
+}
+
+impl<'s, 'a> Telling<'s, 'a> {
+    /// Of labels or cards that are laid out.
+    pub(super) fn of_layout(session: &'s mut Session<'a>, what: &'static str) -> Self {
+        Self { session, what, long: LONG_LAYOUT, tenths: 0 }
+    }
+
+    /// Of pages that are written.
+    fn of_pages(session: &'s mut Session<'a>) -> Self {
+        Self { session, what: "pages written", long: LONG, tenths: 0 }
+    }
+}
+
+impl Watch for Telling<'_, '_> {
+    fn come(&mut self, done: u64, of: u64) -> ControlFlow<()> {
+        let tenths = done.saturating_mul(10) / of.max(1);
+        if of >= self.long && tenths > self.tenths {
+            self.tenths = tenths;
+            self.session.remark(&format!("{done} of {of} {}", self.what));
         }
         ControlFlow::Continue(())
-    };
-    Ok(pdf::write_for(document, properties, finish, &mut watch)?)
+    }
 }

@@ -2,21 +2,24 @@
 
 use super::arguments::Format;
 use super::failure::Failure;
-use super::printer_arguments::{Forget, PrinterSet, PrinterTask, PutRight};
+use super::printer_arguments::{CalibrationPage, Forget, Pair, PrinterSet, PrinterTask, PutRight};
 use super::session::Session;
 use super::table::{Align, Table};
+use super::words::plain;
 use crate::actions::{self, Action};
 use crate::book::Snapshot;
 use crate::exchange::print_queue;
-use crate::measure::Decimal;
-use crate::studio::{Correction, Printer, PrinterId, SheetId};
+use crate::measure::{Decimal, Preferences};
+use crate::paper::calibration::{self, Calibration, Measured};
+use crate::paper::{Finish, PaperSize, Properties, Shaper, put_right, sheets};
+use crate::studio::{Correction, LabelSheet, Language, Printer, PrinterId, SheetId};
 use serde_json::{Value, json};
 
 pub(super) fn printer(session: &mut Session<'_>, task: PrinterTask) -> Result<(), Failure> {
     match task {
         PrinterTask::List(form) => list(session, form.format),
         PrinterTask::Set(task) => set(session, task),
-        PrinterTask::PutRight(task) => put_right(session, &task),
+        PrinterTask::PutRight(task) => write_put_right(session, &task),
         PrinterTask::Forget(task) => forget(session, &task),
     }
 }
@@ -117,10 +120,10 @@ fn known(snapshot: &Snapshot, name: &str) -> Result<(PrinterId, Printer), Failur
 }
 
 /// The book's sheet of that name; none for plain paper.
-fn sheet(snapshot: &Snapshot, name: Option<&str>) -> Result<Option<SheetId>, Failure> {
+fn sheet<'a>(snapshot: &'a Snapshot, name: Option<&str>) -> Result<Option<&'a (SheetId, LabelSheet)>, Failure> {
     let Some(name) = name else { return Ok(None) };
     let found = snapshot.sheets.iter().find(|(_, sheet)| sheet.name == name);
-    found.map(|(row, _)| Some(*row)).ok_or_else(|| {
+    found.map(Some).ok_or_else(|| {
         let names: Vec<&str> = snapshot.sheets.iter().map(|(_, sheet)| sheet.name.as_str()).collect();
         let names = if names.is_empty() { "none".to_owned() } else { names.join(", ") };
         Failure::no(format!("the book has no sheet {name}; it has {names}"))
@@ -149,37 +152,50 @@ fn set(session: &mut Session<'_>, task: PrinterSet) -> Result<(), Failure> {
     answer(session, task.form.format, &outcome.name, Some(printer_json(&snapshot, &printer)))
 }
 
-fn put_right(session: &mut Session<'_>, task: &PutRight) -> Result<(), Failure> {
+fn write_put_right(session: &mut Session<'_>, task: &PutRight) -> Result<(), Failure> {
     let mut book = session.open_to_write()?;
     let snapshot = actions::snapshot(&book)?;
     let (id, mut printer) = known(&snapshot, &task.name)?;
-    let sheet = sheet(&snapshot, task.sheet.as_deref())?;
-    let was = printer.corrections.iter().find(|correction| correction.sheet == sheet).copied();
-    let was = was.unwrap_or(Correction {
-        sheet,
-        right_mm: Decimal::ZERO,
-        down_mm: Decimal::ZERO,
-        wide: Decimal::ONE,
-        high: Decimal::ONE,
-    });
-    let correction = Correction {
-        sheet,
-        right_mm: task.right.unwrap_or(was.right_mm),
-        down_mm: task.down.unwrap_or(was.down_mm),
-        wide: task.wide.unwrap_or(was.wide),
-        high: task.high.unwrap_or(was.high),
+    let of = sheet(&snapshot, task.sheet.as_deref())?;
+    let sheet = of.map(|(row, _)| *row);
+    let correction = match (task.cross, task.rulers) {
+        (Some(Pair(cross_mm)), Some(Pair(rulers_mm))) => {
+            // What is meant on A4 is meant on Letter, too.
+            let size = of.map_or_else(|| Ok(PaperSize::A4), |(_, sheet)| page_of(sheet))?;
+            calibration::correction_from(sheet, size, &Measured { cross_mm, rulers_mm })
+                .map_err(|problem| Failure::invalid(problem.to_string()))?
+        }
+        _ => outright(task, sheet, &printer),
     };
     printer.correct(correction);
     let outcome = session.perform(&mut book, Action::SavePrinter { id: Some(id), printer: printer.clone() })?;
     if task.form.format == Format::Json {
         return answer(session, Format::Json, &outcome.name, Some(printer_json(&snapshot, &printer)));
     }
-    let [right, down, wide, high] = figures(&correction);
-    session.say(&format!(
-        "{} on {}: moved {right} mm to the right and {down} mm down, {wide} times as wide, {high} times as high",
-        printer.name,
-        paper(&snapshot, sheet)
-    ))
+    let words = plain(&put_right::words(&correction, &Preferences::from(&*snapshot.settings)));
+    session.say(&format!("{} on {}: {words}", printer.name, paper(&snapshot, sheet)))
+}
+
+/// What was told outright; what was not stays as it was.
+fn outright(task: &PutRight, sheet: Option<SheetId>, printer: &Printer) -> Correction {
+    let was = printer.corrections.iter().find(|correction| correction.sheet == sheet);
+    let was = |of: fn(&Correction) -> Decimal, else_: Decimal| was.map_or(else_, of);
+    Correction {
+        sheet,
+        right_mm: task.right.unwrap_or_else(|| was(|of| of.right_mm, Decimal::ZERO)),
+        down_mm: task.down.unwrap_or_else(|| was(|of| of.down_mm, Decimal::ZERO)),
+        wide: task.wide.unwrap_or_else(|| was(|of| of.wide, Decimal::ONE)),
+        high: task.high.unwrap_or_else(|| was(|of| of.high, Decimal::ONE)),
+    }
+}
+
+const fn paper_size(letter: bool) -> PaperSize {
+    if letter { PaperSize::LETTER } else { PaperSize::A4 }
+}
+
+fn page_of(sheet: &LabelSheet) -> Result<PaperSize, Failure> {
+    let grid = sheets::grid(sheet)?;
+    Ok(PaperSize { width_mm: grid.page_width_mm, height_mm: grid.page_height_mm })
 }
 
 fn forget(session: &mut Session<'_>, task: &Forget) -> Result<(), Failure> {
@@ -190,7 +206,7 @@ fn forget(session: &mut Session<'_>, task: &Forget) -> Result<(), Failure> {
         let outcome = session.perform(&mut book, Action::RemovePrinter(id))?;
         return answer(session, task.form.format, &outcome.name, None);
     }
-    let sheet = sheet(&snapshot, task.sheet.as_deref())?;
+    let sheet = sheet(&snapshot, task.sheet.as_deref())?.map(|(row, _)| *row);
     let before = printer.corrections.len();
     printer.corrections.retain(|correction| correction.sheet != sheet);
     let paper = paper(&snapshot, sheet);
@@ -200,4 +216,28 @@ fn forget(session: &mut Session<'_>, task: &Forget) -> Result<(), Failure> {
     session.perform(&mut book, Action::SavePrinter { id: Some(id), printer: printer.clone() })?;
     let done = format!("What was measured of {} on {paper} is forgotten", printer.name);
     answer(session, task.form.format, &done, Some(printer_json(&snapshot, &printer)))
+}
+
+/// `print calibration`: nothing is put right on it unless it is asked for.
+pub(super) fn calibration(session: &mut Session<'_>, task: &CalibrationPage) -> Result<(), Failure> {
+    let (_, snapshot) = session.read()?;
+    let of = sheet(&snapshot, task.sheet.as_deref())?;
+    let own = task.way.finish(&snapshot, of.map(|(row, _)| *row))?;
+    let dots_per_inch = task.dots.or(own.dots_per_inch);
+    let document = match of {
+        Some((_, sheet)) => calibration::layout_for_sheet(sheet, dots_per_inch, &mut Shaper::new())?,
+        None => {
+            let asked = Calibration { size: paper_size(task.letter), dots_per_inch };
+            calibration::layout(&asked, &mut Shaper::new())?
+        }
+    };
+    let properties = Properties {
+        title: calibration::TITLE.to_owned(),
+        author: snapshot.settings.studio_name.clone(),
+        created: session.now(),
+        language: Language::English.tag().to_owned(),
+    };
+    let finish = if task.put_right { own } else { Finish { correction: None, ..own } };
+    let gone = task.way.take(session, &snapshot, &document, &properties, &finish)?;
+    task.way.say(session, &gone, "the calibration page")
 }

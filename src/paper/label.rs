@@ -298,7 +298,7 @@ fn report_missing(shaper: &mut Shaper, tag: &TagModel, warnings: &mut Vec<Warnin
 }
 
 /// Outline, fold and hole, for cutting by hand.
-fn guides(frame: &Frame) -> Vec<Item> {
+pub(super) fn guides(frame: &Frame) -> Vec<Item> {
     let Frame { width_mm: width, height_mm: height, .. } = *frame;
     let mut items = marks::outline(frame.figure, frame.size(), frame.folded);
     if frame.hole {

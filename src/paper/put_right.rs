@@ -21,13 +21,11 @@ pub fn words(correction: &Correction, preferences: &Preferences) -> String {
         let told = exact::round_away(by.abs(), 4);
         (!told.is_zero()).then(|| format!("{verb} by {} {way}", display::share(told, preferences)))
     };
-    let moves: Vec<String> = [
-        moved(correction.right_mm, ["to the right", "to the left"]),
-        moved(correction.down_mm, ["down", "up"]),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
+    let moves: Vec<String> =
+        [moved(correction.right_mm, ["to the right", "to the left"]), moved(correction.down_mm, ["down", "up"])]
+            .into_iter()
+            .flatten()
+            .collect();
     let mut parts = Vec::new();
     if !moves.is_empty() {
         parts.push(format!("moved {}", moves.join(" and ")));
@@ -98,9 +96,13 @@ mod tests {
 
     #[test]
     fn a_correction_is_told_in_plain_words() {
-        let preferences = Preferences::new(Currency::EUR);
-        let told = |right, down, wide, high| words(&correction(right, down, wide, high), &preferences).replace('\u{a0}', " ");
-        assert_eq!(told("-1.2", "0.4", "1.003", "1"), "Moved 1.2 mm to the left and 0.4 mm down, stretched by 0.3 % across");
+        let preferences = Preferences::metric(Currency::from_code("EUR").unwrap());
+        let told =
+            |right, down, wide, high| words(&correction(right, down, wide, high), &preferences).replace('\u{a0}', " ");
+        assert_eq!(
+            told("-1.2", "0.4", "1.003", "1"),
+            "Moved 1.2 mm to the left and 0.4 mm down, stretched by 0.3 % across"
+        );
         assert_eq!(told("0", "-2", "1", "0.998"), "Moved 2 mm up, shrunk by 0.2 % from top to bottom");
         assert_eq!(told("0.004", "0", "1.005", "1.005"), "Stretched by 0.5 % both ways");
         assert_eq!(told("0.004", "-0.001", "1.00004", "1"), "Nothing: it prints where it should");

@@ -5,7 +5,7 @@ use super::language::Speech;
 use super::marks;
 use super::page::{Document, Page, Place, Rect};
 use super::shaper::Shaper;
-use super::sheets;
+use super::sheets::{self, Grid};
 use super::symbol::Symbology;
 use super::warning::{PaperProblem, Warning};
 use super::watch::{Unwatched, Watch};
@@ -81,14 +81,7 @@ pub fn layout_watched(job: &TagJob, shaper: &mut Shaper, watch: &mut dyn Watch) 
     if job.start == 0 || job.start > grid.labels() {
         return Err(PaperProblem::Start { start: job.start, labels: grid.labels() });
     }
-    let frame = Frame {
-        width_mm: grid.label_width_mm,
-        height_mm: grid.label_height_mm,
-        figure: grid.figure,
-        folded: job.sheet.folded,
-        hole: job.sheet.hole,
-        cut_lines: job.sheet.cut_lines,
-    };
+    let frame = frame(&grid, &job.sheet);
     let crop_marks = if job.sheet.crop_marks { marks::crop_marks(&grid) } else { Vec::new() };
     let mut document = Document::default();
     let mut slot = job.start - 1;
@@ -125,4 +118,30 @@ fn place(page: &mut Page, laid: &Label, rect: Rect, number: u32, entry: usize) {
     let first = page.items.len();
     page.items.extend(laid.items.iter().map(|item| item.moved(rect.x_mm, rect.y_mm)));
     page.places.push(Place { rect, number, entry, items: first..page.items.len() });
+}
+
+fn frame(grid: &Grid, sheet: &LabelSheet) -> Frame {
+    Frame {
+        width_mm: grid.label_width_mm,
+        height_mm: grid.label_height_mm,
+        figure: grid.figure,
+        folded: sheet.folded,
+        hole: sheet.hole,
+        cut_lines: sheet.cut_lines,
+    }
+}
+
+/// A page of the sheet with nothing printed: the outline, fold and holes of every label, and crop marks where they are
+/// asked for. To be shown.
+///
+/// # Errors
+/// When the sheet's measures do not work.
+pub fn bare_page(sheet: &LabelSheet) -> Result<Page, PaperProblem> {
+    let grid = sheets::grid(sheet)?;
+    let outline = label::guides(&frame(&grid, sheet));
+    let mut items = if sheet.crop_marks { marks::crop_marks(&grid) } else { Vec::new() };
+    for rect in (0..grid.labels()).map(|slot| grid.rect(slot)) {
+        items.extend(outline.iter().map(|item| item.moved(rect.x_mm, rect.y_mm)));
+    }
+    Ok(Page { width_mm: grid.page_width_mm, height_mm: grid.page_height_mm, items, ..Page::default() })
 }

@@ -19,6 +19,7 @@ mod wire;
 pub mod work;
 
 pub use desk::{Answer, Request};
+pub use rooms::RoomMessage;
 pub use screen::{Action, Destination, Notice, Room};
 pub use shared::Shared;
 pub use shortcut::Command;

@@ -20,6 +20,7 @@ mod pdf_reader;
 mod pieces;
 mod pinning;
 mod planning;
+mod printers;
 mod rates;
 mod shell;
 mod stock;

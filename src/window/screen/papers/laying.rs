@@ -117,11 +117,10 @@ impl Job {
 
     /// The pages; `watch` is told how far they are and may break it off.
     pub(super) fn layout(&self, shaper: &mut Shaper, watch: &mut dyn Watch) -> Result<Document, PaperProblem> {
-        let document = match self {
-            Self::Tags(job) => tags::layout(job, shaper),
-            Self::Cards(job) => cards::layout(job, shaper),
-        }?;
-        if watch.come(1, 1).is_break() { Err(PaperProblem::Stopped) } else { Ok(document) }
+        match self {
+            Self::Tags(job) => tags::layout_watched(job, shaper, watch),
+            Self::Cards(job) => cards::layout_watched(job, shaper, watch),
+        }
     }
 
     /// The places of the first page, from the first label on; none for cards, which always begin at the first.

@@ -84,10 +84,14 @@ pub enum Message {
     Close,
     /// The paper it is measured on.
     Paper(Paper),
+    /// How what is put right is found.
+    By(measuring::By),
     /// Typed what was measured.
     Measured(measuring::Field, String),
     /// Keep what was measured.
     Keep,
+    /// Measure anew.
+    Again,
     /// What was measured on a paper is forgotten; none for plain paper.
     Forget(Option<SheetId>),
     /// On the calibration page's way out.

@@ -33,10 +33,20 @@ pub(super) fn update(state: &mut State, message: Message, shared: &Shared) -> Ac
             state.propose(shared);
             Action::None
         }
+        Message::By(by) => {
+            state.measuring.by = by;
+            state.measuring.read(&state.paper, &shared.preferences);
+            Action::None
+        }
         Message::Measured(field, text) => {
             state.measuring.type_in(field, text);
             state.measuring.read(&state.paper, &shared.preferences);
             Action::None
+        }
+        Message::Again => {
+            state.measuring.clear();
+            let [first, ..] = measuring::Field::of(state.measuring.by);
+            Action::Run(reveal::focus(first.id()))
         }
         Message::Way(message) => state.way_out(message, shared),
         Message::Close => {
@@ -153,7 +163,8 @@ impl State {
 
     fn begin(&mut self, form: Form) -> Action<Message> {
         // A name that is known already leaves the dots to be typed.
-        let first = if form.id.is_none() && !form.fields.trimmed(Field::Name).is_empty() { Field::Dots } else { Field::Name };
+        let first =
+            if form.id.is_none() && !form.fields.trimmed(Field::Name).is_empty() { Field::Dots } else { Field::Name };
         self.form = Some(form);
         self.waiting = Waiting::Nothing;
         Action::Many(vec![Action::Run(modal::enter()), Action::Run(reveal::focus(first.id()))])

@@ -144,6 +144,12 @@ impl State {
         if self.can_print { Action::Run(self.printers.ask()) } else { Action::None }
     }
 
+    /// For the page a printer is measured on: that printer, and nothing put right unless it is asked for.
+    pub fn measure(&mut self, printer: &str) {
+        printer.clone_into(&mut self.printers.chosen);
+        self.put_right = false;
+    }
+
     /// The printer that is chosen, where the book knows it: symbols are made of whole dots of it.
     pub fn printer(&self) -> Option<&Printer> {
         self.printers.printer()
