@@ -23,10 +23,7 @@ pub(super) enum Figure {
     /// An ellipse.
     Round,
     /// Two flags with a neck between them.
-    Barbell {
-        neck_length: f64,
-        neck_height: f64,
-    },
+    Barbell { neck_length: f64, neck_height: f64 },
 }
 
 impl Figure {

@@ -50,8 +50,7 @@ pub(super) fn crop_marks(grid: &Grid) -> Vec<Item> {
             mark([x, from], [x, to]);
         }
     }
-    let left_and_right =
-        [reach(first.x_mm, grid.page_width_mm, -1.0), reach(last.right_mm(), grid.page_width_mm, 1.0)];
+    let left_and_right = [reach(first.x_mm, grid.page_width_mm, -1.0), reach(last.right_mm(), grid.page_width_mm, 1.0)];
     for y in edges((0..rows).map(|row| grid.rect(row * columns)).map(|rect| [rect.y_mm, rect.bottom_mm()])) {
         for [from, to] in left_and_right.into_iter().flatten() {
             mark([from, y], [to, y]);

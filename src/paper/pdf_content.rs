@@ -162,9 +162,7 @@ impl Writer<'_> {
         let mut rest = run.glyphs.as_ref();
         while let Some(first) = rest.first() {
             // One operator for as long as face and rise stay the same.
-            let same = |glyph: &&Glyph| {
-                glyph.face == first.face && (glyph.rise_mm - first.rise_mm).abs() < 1.0e-9
-            };
+            let same = |glyph: &&Glyph| glyph.face == first.face && (glyph.rise_mm - first.rise_mm).abs() < 1.0e-9;
             let count = rest.iter().take_while(same).count();
             let (part, after) = rest.split_at(count);
             rest = after;

@@ -58,7 +58,8 @@ fn sheet(
 pub(super) fn usual_sheets() -> Vec<LabelSheet> {
     let strung = |sheet: LabelSheet| LabelSheet { hole: true, cut_lines: true, ..sheet };
     let folded = |sheet: LabelSheet| LabelSheet { folded: true, hole: true, cut_lines: true, ..sheet };
-    let rounded = |corner: Hundredths, sheet: LabelSheet| LabelSheet { shape: LabelShape::Rounded(mm(corner)), ..sheet };
+    let rounded =
+        |corner: Hundredths, sheet: LabelSheet| LabelSheet { shape: LabelShape::Rounded(mm(corner)), ..sheet };
     let round = |sheet: LabelSheet| LabelSheet { shape: LabelShape::Round, ..sheet };
     let barbell = |sheet: LabelSheet| LabelSheet {
         shape: LabelShape::Barbell { neck_length_mm: Decimal::from(22), neck_height_mm: Decimal::from(4) },

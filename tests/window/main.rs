@@ -22,6 +22,7 @@ mod pinning;
 mod planning;
 mod rates;
 mod shell;
+mod shop_papers;
 mod stock;
 mod tiles;
 mod weighing;
