@@ -11,6 +11,8 @@
 
 mod pdf_reader;
 
+use enamelwright::actions::{self, ActionKey, Order};
+use enamelwright::book::{Access, Book};
 use enamelwright::command::run;
 use enamelwright::paper::cards::PaperSize;
 use enamelwright::paper::page::{Document, Item, MM_PER_POINT};
@@ -154,7 +156,7 @@ fn an_invoice_says_who_what_and_how_much_and_is_the_same_each_time() {
             "Skerry Gallery",
             "12 Mole Street",
             "Lower Orrin",
-            "Invoice no. 1",
+            "Invoice no. 4",
             "14 October 2026",
             "Please pay by 13 November 2026",
             "HARBOUR",
@@ -176,11 +178,11 @@ fn an_invoice_says_who_what_and_how_much_and_is_the_same_each_time() {
     );
     assert!(!text(&pages).contains("licensed professional"));
     sized(&pages, A4_PT);
-    let (_, again) = studio.printed(&["print", "again", "invoice", "1"], "again.pdf");
+    let (_, again) = studio.printed(&["print", "again", "invoice", "4"], "again.pdf");
     assert!(again == first, "a paper that went out is the same each time");
     let out = studio.file("second.pdf");
     let answer = studio.json(&[&words[..], &["--letter", "--out", &out]].concat());
-    assert_eq!((&answer["number"], &answer["to_pay"]), (&Value::from(2), &Value::from("148.68")));
+    assert_eq!((&answer["number"], &answer["to_pay"]), (&Value::from(5), &Value::from("148.68")));
     assert!(answer["law"].as_str().unwrap().contains("ask a licensed professional"));
     sized(&read(&std::fs::read(out).unwrap()), LETTER_PT);
 }
@@ -191,7 +193,7 @@ fn an_order_form_takes_the_tickets_in_force_and_the_tax_of_its_channel() {
     studio.done(&["prices", "--accept", "Winter"]);
     let words = ["print", "order-form", "--to", GALLERY, "--line", "HARBOUR:2", "--channel", "shops"];
     let (pages, _) = studio.printed(&words, "order.pdf");
-    says(&pages, &["Order no. 1", "Customer", "Place, date · Signature"]);
+    says(&pages, &["Order no. 2", "Customer", "Place, date · Signature"]);
     let goods: rust_decimal::Decimal =
         studio.json(&["print", "papers"])["papers"][0]["goods"].as_str().unwrap().parse().unwrap();
     let prices = studio.json(&["prices", "--channel", "shops", "--design", "HARBOUR"]).to_string();
@@ -228,7 +230,7 @@ fn a_consignment_note_names_the_commission_the_return_the_lead_and_both_who_sign
     says(
         &pages,
         &[
-            "Consignment no. 1",
+            "Consignment no. 2",
             "Retail price",
             "$216.00",
             "Commission 40%",
@@ -251,7 +253,7 @@ fn papers_are_written_in_the_language_asked_for() {
     let studio = Studio::new();
     let words = ["print", "invoice", "--to", GALLERY, "--line", "HARBOUR:1200@17.5", "--language", "de"];
     let (pages, bytes) = studio.printed(&words, "rechnung.pdf");
-    says(&pages, &["Rechnung Nr. 1", "14. Oktober 2026", "Menge", "1.200"]);
+    says(&pages, &["Rechnung Nr. 4", "14. Oktober 2026", "Menge", "1.200"]);
     assert!(text(&pages).contains("21.000,00 $"), "{}", text(&pages));
     let file = lopdf::Document::load_mem(&bytes).unwrap();
     let language = file.catalog().unwrap().get(b"Lang").unwrap();
@@ -266,10 +268,11 @@ fn numbers_run_without_a_gap_for_each_kind_and_undo_takes_the_last_back() {
         let words = ["print", kind, "--to", GALLERY, "--line", "HARBOUR@30", "--out", out.as_str()];
         studio.json(&words)["number"].as_u64()
     };
-    assert_eq!([issue("invoice"), issue("invoice"), issue("order-form")], [Some(1), Some(2), Some(1)]);
+    // The demo studio sent three invoices, an order form, a consignment note and a certificate out.
+    assert_eq!([issue("invoice"), issue("invoice"), issue("order-form")], [Some(4), Some(5), Some(2)]);
     studio.done(&["undo"]);
     studio.done(&["undo"]);
-    assert_eq!([issue("invoice"), issue("invoice"), issue("certificate")], [Some(2), Some(3), Some(1)]);
+    assert_eq!([issue("invoice"), issue("invoice"), issue("certificate")], [Some(5), Some(6), Some(2)]);
     let listed = studio.json(&["print", "papers"]);
     let numbers: Vec<(&str, u64)> = listed["papers"]
         .as_array()
@@ -277,13 +280,14 @@ fn numbers_run_without_a_gap_for_each_kind_and_undo_takes_the_last_back() {
         .iter()
         .map(|paper| (paper["kind"].as_str().unwrap(), paper["number"].as_u64().unwrap()))
         .collect();
-    assert_eq!(numbers, [("certificate", 1), ("invoice", 3), ("invoice", 2), ("invoice", 1)]);
+    let first = [("certificate", 2), ("invoice", 6), ("invoice", 5), ("invoice", 4), ("invoice", 3)];
+    assert_eq!((&numbers[..5], numbers.len()), (&first[..], 10));
     // A preview takes no number, and neither does a paper that could not be written.
     let words = ["print", "invoice", "--to", GALLERY, "--line", "HARBOUR@30", "--out"];
     studio.done(&[&words[..], &[out.as_str(), "--preview"]].concat());
     says(&read(&std::fs::read(&out).unwrap()), &["Invoice"]);
     studio.refused(&[&words[..], &[studio.folder.path().to_str().unwrap()]].concat());
-    assert_eq!(issue("invoice"), Some(4));
+    assert_eq!(issue("invoice"), Some(7));
 }
 
 #[test]
@@ -390,6 +394,141 @@ fn a_price_list_shows_every_piece_with_its_ticket() {
         let wanted = format!("Page {} of {count}", number + 1);
         assert!(page.texts.iter().any(|(text, _)| *text == wanted), "{wanted}");
     }
+}
+
+/// A photo: one colour, with a band of another at its foot.
+fn photo(width: u32, height: u32) -> Vec<u8> {
+    let pixel = |_, y| if y * 4 < height * 3 { image::Rgb([30, 90, 160]) } else { image::Rgb([220, 180, 40]) };
+    let mut png = std::io::Cursor::new(Vec::new());
+    image::RgbImage::from_fn(width, height, pixel).write_to(&mut png, image::ImageFormat::Png).unwrap();
+    png.into_inner()
+}
+
+/// Gives a design of the book a photo.
+fn give_photo(studio: &Studio, code: &str, png: Vec<u8>) {
+    let now = chrono::NaiveDate::from_ymd_opt(2026, 10, 14).unwrap().and_hms_opt(9, 0, 0).unwrap();
+    let mut book = Book::open(&studio.path("studio.studiobook"), Access::Write, now.date()).unwrap();
+    let snapshot = actions::snapshot(&book).unwrap();
+    let design = snapshot.designs.iter().find(|book| book.design.code.as_str() == code).unwrap().id;
+    let action = actions::Action::SetPhoto { id: design, png: Some(png) };
+    actions::perform(&mut book, action, Order { key: ActionKey::fresh(), at: now }).unwrap();
+}
+
+#[test]
+fn a_price_list_shows_photos_at_300_dots_per_inch_in_a_small_file() {
+    let studio = Studio::new();
+    give_photo(&studio, "HARBOUR", photo(1600, 1200));
+    let (pages, bytes) = studio.printed(&["print", "price-list"], "photos.pdf");
+    let all: Vec<_> = pages.iter().flat_map(|page| &page.pictures).collect();
+    let [picture] = all[..] else { panic!("{} pictures", all.len()) };
+    // The place is 25 mm wide; 25 / 25.4 × 300 is 295.3 and three quarters of it 221.5, both rounded up, by hand.
+    assert_eq!(picture.size, [296, 222]);
+    let [wide, _, _, high, _, _] = picture.matrix.map(|value| value * MM_PER_POINT);
+    assert!((wide - 25.0).abs() < 0.05 && (high - 18.75).abs() < 0.05, "{wide} × {high}");
+    // A photo that covers everything is a JPEG (ITU-T T.81: it begins with FF D8), its colours those of the photo.
+    assert!(picture.stored.starts_with(&[0xff, 0xd8]) && !picture.masked);
+    let shown = image::load_from_memory(&picture.stored).unwrap().to_rgb8();
+    for (y, wanted) in [(60, [30, 90, 160]), (215, [220, 180, 40])] {
+        let image::Rgb(got) = shown.get_pixel(148, y);
+        let near = got.iter().zip(wanted).all(|(got, wanted)| got.abs_diff(wanted) < 6);
+        assert!(near, "{got:?} {wanted:?}");
+    }
+    let (pages, plain) = studio.printed(&["print", "price-list", "--without-photos"], "outlines.pdf");
+    assert!(pages.iter().all(|page| page.pictures.is_empty()));
+    assert!(bytes.len() < plain.len() + 40_000, "{} and {}", bytes.len(), plain.len());
+}
+
+#[test]
+fn what_can_be_seen_through_stays_so_and_a_broken_photo_is_told() {
+    let studio = Studio::new();
+    let mut png = std::io::Cursor::new(Vec::new());
+    let sketch = image::RgbaImage::from_fn(80, 80, |x, _| image::Rgba([0, 0, 0, if x < 40 { 0 } else { 255 }]));
+    sketch.write_to(&mut png, image::ImageFormat::Png).unwrap();
+    give_photo(&studio, "HARBOUR", png.into_inner());
+    let (pages, _) = studio.printed(&["print", "price-list"], "sketch.pdf");
+    let all: Vec<_> = pages.iter().flat_map(|page| &page.pictures).collect();
+    assert!(all.len() == 1 && all[0].masked && all[0].size == [80, 80]);
+    // The signature of a PNG (PNG specification, 5.2) with nothing behind it.
+    give_photo(&studio, "HARBOUR", b"\x89PNG\r\n\x1a\n".to_vec());
+    let out = studio.file("broken.pdf");
+    let (_, errors, done) = studio.run(&["print", "price-list", "--out", &out]);
+    assert!(done && errors.contains("HARBOUR: the picture cannot be read"), "{errors}");
+}
+
+#[test]
+fn a_certificate_of_a_piece_tells_its_number_batch_firings_materials_and_shows_it() {
+    let studio = Studio::new();
+    give_photo(&studio, "HARBOUR", photo(1200, 900));
+    let words = ["print", "certificate", "--to", GALLERY, "--piece", "harbour-0005"];
+    let (pages, first) = studio.printed(&words, "certificate.pdf");
+    // The demo studio fired this batch four times and finished it 38 days before.
+    says(
+        &pages,
+        &[
+            "Certificate 2",
+            "This piece is one of a kind. It was enamelled by hand and fired in a kiln.",
+            "Piece no. HARBOUR-0005",
+            "Fired four times",
+            "Batch 1",
+            "Finished on 6 September 2026",
+            "Maker",
+        ],
+    );
+    assert!(text(&pages).contains("Glass enamel on copper"), "{}", text(&pages));
+    let [picture] = &pages[0].pictures[..] else { panic!("{} pictures", pages[0].pictures.len()) };
+    // 72 mm at 300 dpi: 850.4, rounded up; three quarters of it down, by hand.
+    assert_eq!(picture.size, [851, 638]);
+    let (_, again) = studio.printed(&["print", "again", "certificate", "2"], "again.pdf");
+    assert!(again == first);
+    let (pages, _) = studio.printed(&["print", "again", "certificate", "2", "--without-photos"], "bare.pdf");
+    assert!(pages[0].pictures.is_empty());
+    studio.refused(&["print", "certificate", "--out", &studio.file("x.pdf"), "--piece", "HARBOUR-9999"]);
+    // On an invoice a piece is a line like any other, at the ticket in force or at its own price.
+    let words = ["print", "invoice", "--to", "A", "--piece", "HARBOUR-0005@41.50", "--preview"];
+    let (pages, _) = studio.printed(&words, "of-piece.pdf");
+    says(&pages, &["HARBOUR-0005", "$41.50"]);
+}
+
+/// A row of the table with its inputs and what is expected.
+fn rows(prefix: &str) -> Vec<(String, Value, Value)> {
+    let mut reader = csv::Reader::from_reader(include_str!("data/e_money_tax_price.csv").as_bytes());
+    let read = |text: &str| serde_json::from_str(text).unwrap();
+    let rows = reader.records().map(Result::unwrap).filter(|row| row[0].starts_with(prefix));
+    rows.map(|row| (row[0].to_owned(), read(&row[2]), read(&row[3]))).collect()
+}
+
+#[test]
+fn an_invoice_comes_to_what_the_published_rows_say() {
+    let studio = Studio::new();
+    let out = studio.file("x.pdf");
+    let invoice = |price: &str, rate: &str, within: bool| {
+        let line = format!("HARBOUR@{price}");
+        let words = ["print", "invoice", "--to", "A", "--preview", "--out", &out, "--line", &line, "--tax", rate];
+        let within: &[&str] = if within { &["--tax-in-price"] } else { &[] };
+        studio.json(&[&words[..], within].concat())
+    };
+    let same = |got: &Value, wanted: &Value| {
+        let read = |value: &Value| value.as_str().unwrap().parse::<rust_decimal::Decimal>().unwrap();
+        read(got) == read(wanted)
+    };
+    let text = |of: &Value, field: &str| of[field].as_str().unwrap().to_owned();
+    let mut seen = 0;
+    for (id, given, expected) in rows("E-STX-") {
+        let answer = invoice(&text(&given, "ticket"), &text(&given, "rate"), false);
+        assert!(same(&answer["tax"], &expected["tax"]) && same(&answer["to_pay"], &expected["to_pay"]), "{id}");
+        seen += 1;
+    }
+    for (id, given, expected) in rows("E-VATX-") {
+        let answer = invoice(&text(&given, "ticket"), &text(&given, "rate"), true);
+        assert!(same(&answer["tax"], &expected["vat"]) && same(&answer["net"], &expected["net"]), "{id}");
+        seen += 1;
+    }
+    for (id, given, expected) in rows("E-VAT-1").into_iter().chain(rows("E-VAT-6")) {
+        let answer = invoice(&text(&given, "net"), &text(&given, "rate"), false);
+        assert!(same(&answer["tax"], &expected["vat"]) && same(&answer["to_pay"], &expected["gross"]), "{id}");
+        seen += 1;
+    }
+    assert!(seen >= 10, "{seen} rows");
 }
 
 #[test]

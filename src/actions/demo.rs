@@ -2,7 +2,7 @@
 
 use super::demo_bench::{self, Rows};
 use super::perform::Done;
-use super::{Refusal, designs, items, jars, prices, setup, stock};
+use super::{Refusal, demo_papers, designs, items, jars, prices, setup, stock};
 use crate::book::movement::NewMovement;
 use crate::book::{Change, item, sheet};
 use crate::exchange::demo::{DemoMovement, DemoStudio, demo};
@@ -57,6 +57,7 @@ pub(super) fn load(change: &Change<'_>, today: NaiveDate, action: i64) -> Result
         prices::accept(change, list.date, &list.name, &lines)?;
     }
     demo_bench::load(change, &studio.bench, &Rows { items: &item_rows, designs: &design_rows })?;
+    demo_papers::load(change, &studio.papers, &design_rows)?;
     Ok(Done::named("Fill the book with the demo studio".to_owned()))
 }
 

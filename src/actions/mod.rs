@@ -16,6 +16,7 @@ mod counts;
 mod cuts;
 mod demo;
 mod demo_bench;
+mod demo_papers;
 mod designs;
 mod heat_limits;
 mod import;

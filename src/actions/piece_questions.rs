@@ -62,7 +62,8 @@ pub fn piece_with_number(book: &Book, number: &str) -> Result<Option<PieceId>, B
     batch::piece_with_number(book.reader(), number).map_err(|fault| fault.of_book(book.path()))
 }
 
-fn read_story(reader: Reader<'_>, id: PieceId) -> Result<Option<PieceStory>, BookError> {
+/// A piece from its beginning, in the middle of an action too.
+pub(super) fn read_story(reader: Reader<'_>, id: PieceId) -> Result<Option<PieceStory>, BookError> {
     let Some(piece) = batch::piece(reader, id)? else { return Ok(None) };
     let Some(head) = batch::head(reader, piece.batch)? else { return Ok(None) };
     let mut books = Batches::new(reader);

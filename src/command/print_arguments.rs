@@ -41,7 +41,7 @@ pub enum PrintTask {
                             print kiln-log --out rows.pdf --empty"
     )]
     KilnLog(KilnLogPage),
-    /// A price list for a fair, every piece with its shape and colour
+    /// A price list for a fair, every piece with its photo or its shape in its colour
     #[command(after_help = "Example: enamelwright print price-list --out prices.pdf --fair \"Harbour Fair\"")]
     PriceList(FairPrices),
     /// An order form for a shop, under the next number
@@ -64,7 +64,7 @@ pub enum PrintTask {
                       --commission 40% --days 90 --out note.pdf")]
     Consignment(Statement),
     /// A certificate of one or several pieces, under the next number
-    #[command(after_help = "Example: enamelwright print certificate --line LN-DROP --out certificate.pdf")]
+    #[command(after_help = "Example: enamelwright print certificate --piece LN-DROP-0017 --out certificate.pdf")]
     Certificate(Statement),
     /// A paper of your own design or a ready-made one: tags, cards, jar and drawer labels, certificates, stall signs
     #[command(

@@ -6,6 +6,7 @@
 pub mod bench;
 mod designs;
 mod history;
+pub mod papers;
 mod prices;
 mod stock;
 mod studio;
@@ -38,6 +39,8 @@ pub struct DemoStudio {
     pub sheets: Vec<LabelSheet>,
     /// What happens at its bench.
     pub bench: bench::DemoBench,
+    /// Papers that went out, oldest first.
+    pub papers: Vec<papers::DemoPaper>,
 }
 
 /// A movement of stock that names its item by reference.
@@ -146,6 +149,7 @@ pub fn demo(today: NaiveDate) -> Result<DemoStudio, DemoProblem> {
         price_lists,
         sheets: setup.sheets,
         bench: bench::read(today)?,
+        papers: papers::read(today)?,
     })
 }
 

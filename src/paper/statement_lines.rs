@@ -144,14 +144,15 @@ pub fn line_of_piece(
     length: LengthUnit,
     speech: Speech<'_>,
 ) -> PaperLine {
+    let certificate = kind == NumberedKind::Certificate;
     let materials = facts.design.map(|book| speech.materials_line(&book.design, length));
-    let told =
-        materials.into_iter().chain((kind == NumberedKind::Certificate).then_some(()).into_iter().flat_map(|()| {
-            let fired = facts.firings.and_then(|firings| speech.fired(firings));
-            let batch = speech.with("batch-of", &[("number", &facts.batch.to_string())]);
-            let finished = facts.piece.finished.map(|day| speech.with("finished-on", &[("date", &speech.date(day))]));
-            fired.into_iter().chain([batch]).chain(finished).map(|fact| capital(&fact))
-        }));
+    let materials = materials.map(|line| if certificate { capital(&line) } else { line });
+    let told = materials.into_iter().chain(certificate.then_some(()).into_iter().flat_map(|()| {
+        let fired = facts.firings.and_then(|firings| speech.fired(firings));
+        let batch = speech.with("batch-of", &[("number", &facts.batch.to_string())]);
+        let finished = facts.piece.finished.map(|day| speech.with("finished-on", &[("date", &speech.date(day))]));
+        fired.into_iter().chain([batch]).chain(finished).map(|fact| capital(&fact))
+    }));
     PaperLine {
         design: facts.design.map(|book| book.id),
         piece: Some(facts.piece.id),

@@ -23,6 +23,7 @@ mod planning;
 mod printers;
 mod rates;
 mod shell;
+mod shop_papers;
 mod stock;
 mod tiles;
 mod weighing;

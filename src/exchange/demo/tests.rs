@@ -2,7 +2,7 @@
 
 use super::{DemoStudio, demo};
 use crate::measure::{Decimal, Unit};
-use crate::studio::{ItemKind, Metal, MovementKind, StepKind};
+use crate::studio::{ItemKind, Metal, MovementKind, NumberedKind, StepKind};
 use chrono::{Datelike, NaiveDate, Weekday};
 use std::collections::{BTreeMap, BTreeSet};
 use std::error::Error;
@@ -54,6 +54,10 @@ fn the_studio_is_as_rich_as_it_is_meant_to_be() -> Checked {
     assert_eq!(studio.rates.channels.len(), 4);
     assert_eq!(studio.price_lists.len(), 2);
     assert_eq!(studio.sheets.len(), 3);
+    for kind in NumberedKind::ALL {
+        assert!(studio.papers.iter().any(|paper| paper.kind == kind), "no {}", kind.name());
+    }
+    assert!(studio.papers.is_sorted_by_key(|paper| paper.date));
     Ok(())
 }
 

@@ -54,7 +54,6 @@ impl Field {
         match self {
             Self::Add => FIND.to_owned(),
             Self::Line(key, part) => format!("shop-{part:?}-{key}").to_lowercase(),
-            Self::TaxName => "shop-tax-name".to_owned(),
             own => format!("shop-{own:?}").to_lowercase(),
         }
     }

@@ -6,7 +6,6 @@ use super::rows::kind_words;
 use super::sheet_view::turned;
 use super::{Message, Page, State};
 use crate::measure::display;
-use crate::paper::statement_lines::recipients;
 use crate::paper::statement_model;
 use crate::studio::NumberedKind;
 use crate::window::Shared;
@@ -15,9 +14,6 @@ use crate::window::widget::choice::tick;
 use crate::window::widget::{self, Mark, choice, field, link, panel, pick, primary, quiet_button};
 use iced::widget::{Column, Row, column, container, row, scrollable, text, text_editor};
 use iced::{Alignment, Element, Length};
-
-/// Earlier recipients offered at once.
-const MOST_OFFERED: usize = 4;
 
 /// Said where nothing can be shown yet.
 const EMPTY: &str = "The page shows here as soon as it has a line.";
@@ -32,7 +28,6 @@ struct Shown<'a> {
 
 pub(super) fn page<'a>(state: &'a State, form: &'a Form, shared: &'a Shared) -> Element<'a, Message> {
     let shown = Shown { state, form, shared, reader: state.reader(form, shared) };
-    let will_be = state.will_be(form.kind);
     let title = column![
         widget::title(format!("A new {}", kind_words(form.kind).to_lowercase())),
         widget::small("Ctrl+S writes it under its number. Esc leaves it as it is, to go on with later."),
@@ -41,8 +36,7 @@ pub(super) fn page<'a>(state: &'a State, form: &'a Form, shared: &'a Shared) -> 
     let buttons = row![
         afresh,
         quiet_button("Leave it").on_press(Message::Page(Page::List)),
-        primary(format!("Write {}", will_be.to_lowercase()))
-            .on_press_maybe((!shared.read_only()).then_some(Message::Write)),
+        primary(format!("Write {}", state.will_be)).on_press_maybe((!shared.read_only()).then_some(Message::Write)),
     ]
     .spacing(space::ONE)
     .align_y(Alignment::Center);
@@ -142,24 +136,13 @@ impl<'a> Shown<'a> {
 
     /// Earlier recipients that are like what is typed.
     fn earlier(&self) -> Option<Element<'a, Message>> {
-        let typed = self.form.recipient.text();
-        let folded = typed.to_lowercase();
-        let like = |recipient: &&str| {
-            *recipient != typed && folded.split_whitespace().all(|word| recipient.to_lowercase().contains(word))
-        };
-        let issued = self.state.issued.as_deref().unwrap_or_default();
-        let offered = recipients(issued).into_iter().filter(like).take(MOST_OFFERED);
-        let links: Vec<Element<'a, Message>> = offered
-            .map(|recipient| {
-                let name = recipient.lines().next().unwrap_or_default().to_owned();
-                link(name).on_press(Message::Form(Change::Take(recipient.to_owned()))).into()
-            })
-            .collect();
-        let label = widget::small("Earlier:");
-        (!links.is_empty()).then(|| {
-            let all = std::iter::once(label.into()).chain(links);
-            Row::with_children(all).spacing(space::ONE).align_y(Alignment::Center).wrap().into()
-        })
+        let links = self.state.earlier.iter().map(|recipient| {
+            let name = recipient.lines().next().unwrap_or_default();
+            link(name).on_press(Message::Form(Change::Take(recipient.clone()))).into()
+        });
+        let all = std::iter::once(widget::small("Earlier:").into()).chain(links);
+        let row = Row::with_children(all).spacing(space::ONE).align_y(Alignment::Center);
+        (!self.state.earlier.is_empty()).then(|| row.wrap().into())
     }
 
     fn lines(&self) -> Element<'a, Message> {
@@ -224,7 +207,7 @@ impl<'a> Shown<'a> {
             self.typed(Field::Line(key, Part::Price), "Price").hint(hint).figures().width(Length::FillPortion(3)).into()
         });
         let remove = quiet_button("×").on_press(Message::Form(Change::Remove(key)));
-        let remove = container(remove).padding(iced::padding::top(size::SMALL * 1.3 + space::HALF));
+        let remove = container(remove).padding(iced::padding::top(size::SMALL * 1.3 + space::HALF - 2.0));
         let fields = std::iter::once(Element::from(words)).chain(quantity).chain(price).chain([remove.into()]);
         Row::with_children(fields).spacing(space::ONE).align_y(Alignment::Start).into()
     }

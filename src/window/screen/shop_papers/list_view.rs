@@ -58,7 +58,7 @@ fn list_page<'a>(state: &'a State, shared: &'a Shared, room: f32) -> Element<'a,
         return scrollable(body).style(theme::scroll).into();
     }
     let head = row![title.width(Length::Fill), buttons].spacing(space::TWO).align_y(Alignment::Center);
-    let left = column![find, none, sheet.height(Length::Fill)].spacing(space::ONE).width(Length::FillPortion(6));
+    let left = column![find, none, sheet.height(Length::Fill)].spacing(space::ONE).width(Length::FillPortion(7));
     let open = state.in_hand().map(|paper| {
         let words = format!("{} {}", kind_words(paper.kind), paper.number);
         row![
@@ -78,14 +78,15 @@ fn list_page<'a>(state: &'a State, shared: &'a Shared, room: f32) -> Element<'a,
 }
 
 fn list<'a>(state: &'a State, shared: &Shared) -> Element<'a, Message> {
+    let narrow = shared.is_narrow();
     let mut columns: Vec<Column<'_, Row, Message>> = vec![
-        Column::words("Paper", 150, |row: &Row| row.name.as_str()),
+        Column::words("Paper", if narrow { Length::Fill } else { Length::Fixed(150.0) }, |row: &Row| row.name.as_str()),
         Column::words("Date", 84, |row: &Row| row.date.as_str()),
     ];
-    if !shared.is_narrow() {
+    if !narrow {
         columns.push(Column::words("For", Length::Fill, |row: &Row| row.recipient.as_str()));
     }
-    columns.push(Column::figures("Comes to", if shared.is_narrow() { 90 } else { 96 }, |row: &Row| row.sum.as_str()));
+    columns.push(Column::figures("Comes to", 96, |row: &Row| row.sum.as_str()));
     listing::listing(&state.list, columns, &state.rows, Message::List)
 }
 

@@ -41,6 +41,8 @@ use std::sync::Arc;
 pub struct State {
     /// Papers that went out, newest first; none before the book has told them.
     issued: Option<Vec<BookNumberedPaper>>,
+    /// The same, worded; and what of it is in sight.
+    all: Vec<Row>,
     wanted: Entry,
     rows: Vec<Row>,
     list: Listing,
@@ -56,7 +58,11 @@ pub struct State {
     offers: Vec<Offer>,
     channels: Vec<(Option<ChannelId>, String)>,
     languages: combo_box::State<String>,
-    /// What the form comes to, worded.
+    /// Whom papers were for, the latest first; and those of them that are like what is typed.
+    recipients: Vec<String>,
+    earlier: Vec<String>,
+    /// `invoice 3`: what the form will be; and what it comes to.
+    will_be: String,
     sums: String,
     size: PaperSize,
     easel: Easel,
@@ -130,6 +136,7 @@ impl Room for State {
         let names = Language::ALL.iter().map(|language| language.name().to_owned()).collect();
         let mut state = Self {
             issued: None,
+            all: Vec::new(),
             wanted: Entry::default(),
             rows: Vec::new(),
             list,
@@ -142,6 +149,9 @@ impl Room for State {
             offers: Vec::new(),
             channels: Vec::new(),
             languages: combo_box::State::new(names),
+            recipients: Vec::new(),
+            earlier: Vec::new(),
+            will_be: String::new(),
             sums: String::new(),
             size: PaperSize::A4,
             easel: Easel::new(),
@@ -159,7 +169,7 @@ impl Room for State {
             Message::List(event) => self.listed(event, shared),
             Message::Find(text) => {
                 self.wanted.type_in(text);
-                self.word(shared);
+                self.word();
                 self.show(shared)
             }
             Message::OpenFirst => self.open_row(0, shared),
@@ -234,6 +244,9 @@ impl Room for State {
             Command::New if self.page == Page::Form => Action::Run(reveal::focus(form::FIND)),
             Command::New => self.begin(shared),
             Command::Accept if self.page == Page::Form => self.write(shared),
+            Command::Accept if matches!(self.page, Page::Paper | Page::Fair) && self.is_ready() => {
+                self.send(way_out::Message::Save, shared)
+            }
             Command::Back if self.out.close() => Action::None,
             Command::Back if self.page == Page::List => Action::Open(Destination::Papers),
             Command::Back => self.go(Page::List, shared),
@@ -248,7 +261,7 @@ impl Room for State {
             _ => self.wanted.revert() || self.out.revert(),
         };
         if reverted {
-            self.word(shared);
+            self.word();
             // Short pages are laid out here and now; long ones wait until they are asked for.
             if !matches!(self.show(shared), Action::None) {
                 self.easel.wait();

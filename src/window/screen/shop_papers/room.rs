@@ -11,7 +11,7 @@ use crate::actions::{self, Added, Outcome, Refusal};
 use crate::costing::paper_sums::paper_sums;
 use crate::measure::display;
 use crate::paper::picture::Image;
-use crate::paper::statement_lines::{channels, comes_to, next_number, sales_terms};
+use crate::paper::statement_lines::{channels, comes_to, next_number, recipients, sales_terms};
 use crate::paper::{Speech, statement_model};
 use crate::studio::{BookNumberedPaper, DesignId, NumberedKind, NumberedPaper};
 use crate::window::desk::Request;
@@ -22,6 +22,9 @@ use crate::window::widget::reveal;
 use crate::window::{Answer, Shared};
 use chrono::NaiveDate;
 use std::sync::Arc;
+
+/// Earlier recipients offered at once.
+const MOST_OFFERED: usize = 4;
 
 /// What the way out wants done, for this room.
 pub(super) fn lifted(action: Action<way_out::Message>) -> Action<Message> {
@@ -43,7 +46,7 @@ impl State {
     pub(super) fn follow(&mut self, shared: &Shared) {
         let snapshot = &shared.snapshot;
         let all = channels(&snapshot.rates, snapshot.designs.iter().map(|book| &book.design));
-        self.channels = std::iter::once((None, "retail".to_owned()))
+        self.channels = std::iter::once((None, "Retail".to_owned()))
             .chain(all.into_iter().map(|channel| (Some(channel.id.clone()), channel.name.clone())))
             .collect();
         let certificates = self.certificate_photos.follow(snapshot);
@@ -56,14 +59,16 @@ impl State {
         if let Some(fair) = &mut self.fair {
             fair.word(shared);
         }
-        self.word(shared);
+        if let Some(issued) = &self.issued {
+            self.all = rows::word_all(issued, &shared.preferences);
+        }
+        self.word();
     }
 
     /// Words the rows of the list anew; the paper in hand stays in hand.
-    pub(super) fn word(&mut self, shared: &Shared) {
-        let issued = self.issued.as_deref().unwrap_or_default();
-        self.rows = rows::word_all(issued, self.wanted.text(), self.list.sort(), &shared.preferences);
-        self.summary = rows::summary(issued.len(), self.rows.len());
+    pub(super) fn word(&mut self) {
+        self.rows = rows::shown(&self.all, self.wanted.text(), self.list.sort());
+        self.summary = rows::summary(self.all.len(), self.rows.len());
         let place = self.rows.iter().position(|row| Some(row.id) == self.chosen);
         self.list.select(place.or((!self.rows.is_empty()).then_some(0)));
         self.chosen = self.list.selected().and_then(|place| self.rows.get(place)).map(|row| row.id);
@@ -88,10 +93,18 @@ impl State {
         Reader { form, snapshot: &shared.snapshot, preferences: &shared.preferences }
     }
 
-    /// `Invoice 3`: what the form will be once it is written.
-    pub(super) fn will_be(&self, kind: NumberedKind) -> String {
+    /// Words what stands around the form: the number it will have, earlier recipients like what is typed.
+    fn word_form(&mut self) {
+        let Some(form) = &self.form else { return };
         let issued = self.issued.as_deref().unwrap_or_default();
-        format!("{} {}", kind_words(kind), next_number(kind, issued))
+        self.will_be = format!("{} {}", kind_words(form.kind).to_lowercase(), next_number(form.kind, issued));
+        let typed = form.recipient.text();
+        let folded = typed.to_lowercase();
+        let like = |recipient: &&String| {
+            let told = recipient.to_lowercase();
+            **recipient != typed && folded.split_whitespace().all(|word| told.contains(word))
+        };
+        self.earlier = self.recipients.iter().filter(like).take(MOST_OFFERED).cloned().collect();
     }
 
     /// Shows the page in hand as it is now.
@@ -113,6 +126,7 @@ impl State {
     }
 
     fn show_form(&mut self, shared: &Shared) -> Action<Message> {
+        self.word_form();
         let Some(form) = &self.form else { return Action::None };
         let reader = self.reader(form, shared);
         let (paper, kind) = (reader.paper(), form.kind);
@@ -200,7 +214,7 @@ impl State {
         let (reaction, task) = self.list.update(event, self.rows.len());
         let follow = match reaction {
             Reaction::Sort => {
-                self.word(shared);
+                self.word();
                 Action::None
             }
             Reaction::Selected(place) => {
@@ -371,8 +385,15 @@ impl State {
         match answer {
             Answer::NumberedPapers(Ok(issued)) => {
                 let wanted = self.chosen;
+                self.all = rows::word_all(&issued, &shared.preferences);
+                self.recipients = recipients(&issued).into_iter().map(str::to_owned).collect();
                 self.issued = Some(issued);
-                self.word(shared);
+                self.word();
+                self.word_form();
+                // The paper that was in hand is gone: it was undone.
+                if wanted.is_some() && wanted != self.chosen && self.page == Page::Paper {
+                    self.page = Page::List;
+                }
                 if wanted != self.chosen || self.page != Page::Form {
                     return self.show(shared);
                 }

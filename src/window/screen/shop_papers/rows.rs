@@ -29,6 +29,8 @@ pub(super) struct Row {
     number: u32,
     day: NaiveDate,
     amount: Option<Decimal>,
+    /// What is searched.
+    folded: String,
 }
 
 /// What a kind is called, at the beginning of a sentence.
@@ -41,32 +43,17 @@ pub(super) const fn kind_words(kind: NumberedKind) -> &'static str {
     }
 }
 
+/// Every paper, worded.
+pub(super) fn word_all(issued: &[BookNumberedPaper], preferences: &Preferences) -> Vec<Row> {
+    issued.iter().map(|paper| word(paper, preferences)).collect()
+}
+
 /// Papers every word typed is found in, sorted by a column.
-pub(super) fn word_all(
-    issued: &[BookNumberedPaper],
-    text: &str,
-    (column, order): (usize, Order),
-    preferences: &Preferences,
-) -> Vec<Row> {
+pub(super) fn shown(all: &[Row], text: &str, (column, order): (usize, Order)) -> Vec<Row> {
     let folded = text.to_lowercase();
     let typed: Vec<&str> = folded.split_whitespace().collect();
-    let mut rows: Vec<Row> = issued
-        .iter()
-        .filter(|paper| {
-            let lines = paper.paper.lines.iter().map(|line| format!("{} {}", line.code, line.words));
-            let all = format!(
-                "{} {} {} {} {}",
-                kind_words(paper.kind),
-                paper.number,
-                paper.date,
-                paper.paper.recipient,
-                lines.collect::<Vec<_>>().join(" ")
-            )
-            .to_lowercase();
-            typed.iter().all(|word| all.contains(word))
-        })
-        .map(|paper| word(paper, preferences))
-        .collect();
+    let fits = |row: &&Row| typed.iter().all(|word| row.folded.contains(word));
+    let mut rows: Vec<Row> = all.iter().filter(fits).cloned().collect();
     rows.sort_by(|a, b| {
         let by = match column {
             NUMBER => a.kind.cmp(&b.kind).then(a.number.cmp(&b.number)),
@@ -85,9 +72,13 @@ pub(super) fn word_all(
 fn word(paper: &BookNumberedPaper, preferences: &Preferences) -> Row {
     let sums = paper_sums(&paper.paper, preferences.currency).ok();
     let amount = sums.and_then(|sums| comes_to(paper.kind, &sums));
+    let name = format!("{} {}", kind_words(paper.kind), paper.number);
+    let lines = paper.paper.lines.iter().map(|line| format!("{} {}", line.code, line.words));
+    let lines = lines.collect::<Vec<_>>().join(" ");
     Row {
         id: paper.id,
-        name: format!("{} {}", kind_words(paper.kind), paper.number),
+        folded: format!("{name} {} {} {lines}", paper.date, paper.paper.recipient).to_lowercase(),
+        name,
         date: paper.date.to_string(),
         recipient: paper.paper.recipient.lines().next().unwrap_or_default().to_owned(),
         sum: amount.map(|amount| display::money(amount, preferences)).unwrap_or_default(),
