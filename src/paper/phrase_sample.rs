@@ -132,7 +132,7 @@ pub fn sample(phrase: &str, speech: Speech<'_>, of: &SampleOf, shaper: &mut Shap
         Purpose::Made if phrase.starts_with("times-") => card(phrase, CardStyle::Flat, speech, of, shaper),
         Purpose::Made if !phrase.starts_with("fired-") => card(phrase, CardStyle::Folded, speech, of, shaper),
         Purpose::Metals => card(phrase, CardStyle::Folded, speech, of, shaper),
-        Purpose::Tags => tag(phrase, speech, of, shaper),
+        Purpose::Tags if phrase.starts_with("per-") || phrase == "set-of" => tag(phrase, speech, of, shaper),
         Purpose::Jars if is_on_jars(phrase) => Ok(jar(phrase, speech, of, shaper)),
         Purpose::Signs if matches!(phrase, "by-hand-one-of-a-kind" | "signature") => {
             Ok(certificate(speech, of, shaper))
