@@ -14,8 +14,8 @@ use enamelwright::costing::planning::PlanningRates;
 use enamelwright::measure::{Currency, Decimal, Money, Quantity, Unit};
 use enamelwright::studio::{
     BatchId, BatchRecord, BatchState, BenchDeed, Charged, Coat, Design, DesignId, ElectricKiln, FiringResult, Follows,
-    ItemId, KilnId, LearntFigure, Load, LossCause, LossKind, LotId, MaterialKind, Measured, MovementKind, PieceId,
-    Proposal, Side, Step, StepKind, Timed, TimedWork, TimerId, Use,
+    ItemId, KilnDay, KilnId, LearntFigure, Load, LossCause, LossKind, LotId, MaterialKind, Measured, MovementKind,
+    PieceId, Proposal, Side, Step, StepKind, Timed, TimedWork, TimerId, Use,
 };
 use proptest::prelude::*;
 use rig::{Rig, day, decimal, dump, fire, held, item, material, money, quantity, time};
@@ -240,9 +240,95 @@ fn lost(piece: PieceId, cause: LossCause) -> PieceLost {
     PieceLost { piece, cause, kind: LossKind::Normal, note: String::new() }
 }
 
+// Common practice, no source: what is written down has happened.
+#[test]
+fn nothing_at_the_bench_or_the_kiln_is_dated_after_the_day_it_is_written_down() {
+    let mut bench = Bench::new();
+    let (batch, other) = (bench.start(4), bench.start(2));
+    let pieces = bench.pieces(batch);
+    let date = day("2026-03-15");
+    let why = String::new();
+    let mut done = bench.planned(batch, PREPARE);
+    if let Action::DoStep(done) = &mut done {
+        done.date = date;
+    }
+    let late = |from: &str, to: &str| bench.load(batch, from, to);
+    let closed = Load {
+        opened_at: None,
+        charge: late("2026-03-15 10:00:00", "2026-03-15 10:02:00").charge,
+        ..late("2026-03-15 10:00:00", "2026-03-15 10:02:00")
+    };
+    let kiln_day = KilnDay {
+        kiln: bench.kiln,
+        date: day("2026-03-14"),
+        on_at: time("2026-03-14 09:00:00"),
+        hot_at: None,
+        off_at: Some(time("2026-03-15 01:00:00")),
+        hold_celsius: decimal("800"),
+        meter_kwh: None,
+        note: String::new(),
+    };
+    let actions = [
+        ("Date", Action::StartBatch(NewBatch { date, ..new_batch(bench.drop, 3) })),
+        ("Date", done),
+        ("Date", Action::SkipStep { batch, step: PREPARE, pieces: pieces.clone(), date, why: why.clone() }),
+        ("Date", Action::SendBack { batch, to: PREPARE, pieces: pieces.clone(), date, why: why.clone() }),
+        ("Date", Action::LosePieces { batch, lost: vec![lost(pieces[0], LossCause::Warped)], date }),
+        ("Date", Action::TakeMaterials { batch, step: COAT, pieces: pieces.clone(), date, lines: Vec::new() }),
+        ("Date", Action::SplitBatch { batch, pieces: pieces[..1].to_vec(), date, name: String::new() }),
+        ("Date", Action::MergeBatches { from: other, into: batch, date }),
+        ("Date", Action::FinishPieces { batch, pieces: pieces.clone(), seconds: Vec::new(), date }),
+        ("Date", Action::AbandonBatch { batch, date, why }),
+        (
+            "Date",
+            Action::AddTime(TimeSpent {
+                work: vec![TimedWork { batch, step: PREPARE }],
+                minutes: decimal("5"),
+                date,
+                how: Timed::Typed,
+            }),
+        ),
+        ("Door closed", Action::CloseDoor(closed)),
+        ("Door opened", Action::LogLoad(late("2026-03-14 23:59:00", "2026-03-15 00:01:30"))),
+        ("Switched off", Action::SaveKilnDay { id: None, day: kiln_day }),
+    ];
+    let before = dump(&bench.path());
+    for (field, action) in actions {
+        assert_eq!(
+            bench.refused(action),
+            format!(
+                "{field}: 2026-03-15 was given; today, 2026-03-14, or earlier is accepted: what has not happened is not \
+                 written down"
+            )
+        );
+    }
+    assert_eq!(dump(&bench.path()), before);
+
+    // A clock that ran ahead: what was written then can be carried on, the day it has and no later one.
+    bench.at = time("2026-03-20 09:00:00");
+    let ahead = |date: &str| {
+        Action::AddTime(TimeSpent {
+            work: vec![TimedWork { batch, step: PREPARE }],
+            minutes: decimal("5"),
+            date: day(date),
+            how: Timed::Typed,
+        })
+    };
+    bench.perform(ahead("2026-03-20")).unwrap();
+    bench.at = time("2026-03-14 12:00:00");
+    bench.perform(ahead("2026-03-20")).unwrap();
+    assert_eq!(
+        bench.refused(ahead("2026-03-21")),
+        "Date: 2026-03-21 was given; 2026-03-20, the day something was written down for the batch last, or earlier is \
+         accepted"
+    );
+    bench.assert_sound();
+}
+
 #[test]
 fn a_batch_goes_from_its_start_to_numbered_pieces_and_back_by_undo() -> TestResult {
     let mut bench = Bench::new();
+    bench.at = time("2026-03-20 12:00:00");
     let done = bench.there_and_back(Action::StartBatch(new_batch(bench.drop, 12)));
     assert_eq!(done.name, "Start batch 1: 12 Lantern drops");
     let Some(Added::Batch(batch)) = done.added else { panic!("{done:?}") };
@@ -747,6 +833,7 @@ fn stock_of_open_batches_is_reserved_and_shortages_are_told_and_no_hindrance() -
 #[test]
 fn a_batch_given_up_loses_its_pieces_abnormally_and_nothing_else_happens_to_it() -> TestResult {
     let mut bench = Bench::new();
+    bench.at = time("2026-03-20 12:00:00");
     let batch = bench.start(4);
     bench.perform(bench.planned(batch, PREPARE))?;
     let pieces = bench.pieces(batch);
@@ -777,6 +864,7 @@ fn a_batch_given_up_loses_its_pieces_abnormally_and_nothing_else_happens_to_it()
 #[test]
 fn stock_of_the_closed_period_is_not_moved_but_what_moves_none_goes_on() -> TestResult {
     let mut bench = Bench::new();
+    bench.at = time("2026-03-20 12:00:00");
     let batch = bench.start(2);
     bench.perform(Action::ClosePeriod(Some(day("2026-03-14"))))?;
     let before = dump(&bench.path());

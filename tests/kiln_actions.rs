@@ -463,6 +463,7 @@ fn a_kiln_day_is_written_once_a_date_and_its_loads_bear_all_of_it() {
             "Switched off: 2026-10-18 08:00:00",
         ),
     ];
+    bench.at = time("2026-10-20 18:00:00");
     for (day, said) in cases {
         let refusal = bench.refused(save(None, &day));
         assert!(refusal.starts_with(said), "{refusal}");
