@@ -3,28 +3,24 @@
 
 #![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic, clippy::unwrap_used)]
 
-use chrono::{NaiveDate, NaiveDateTime};
+mod rig;
+
 use enamelwright::actions::{
-    self, Action, ActionKey, Added, MaterialTaken, NewBatch, Order, Outcome, PieceLost, Receipt, Refusal, StepDone,
-    StepMaterials, StepMinutes, TimeSpent, check, perform, redo, snapshot, undo,
+    self, Action, Added, MaterialTaken, NewBatch, Outcome, PieceLost, Receipt, Refusal, StepDone, StepMaterials,
+    StepMinutes, TimeSpent, check, snapshot,
 };
-use enamelwright::book::{Access, Book};
 use enamelwright::costing::batch::{BatchNow, Stage, Standing};
 use enamelwright::costing::planning::PlanningRates;
 use enamelwright::measure::{Currency, Decimal, Money, Quantity, Unit};
 use enamelwright::studio::{
-    BatchId, BatchRecord, BatchState, BenchDeed, Blank, Charged, Coat, Design, DesignCode, DesignId, ElectricKiln,
-    Firing, FiringResult, Follows, HeatSource, Item, ItemDetails, ItemId, Kiln, KilnId, KilnRates, LearntFigure, Load,
-    LossCause, LossKind, LotId, Material, MaterialId, MaterialKind, Measured, Metal, MovementKind, Outline, PieceId,
-    Proposal, Rates, ShareLoadBy, Side, Step, StepKind, Thickness, Timed, TimedWork, TimerId, Use,
+    BatchId, BatchRecord, BatchState, BenchDeed, Charged, Coat, Design, DesignId, ElectricKiln, FiringResult, Follows,
+    ItemId, KilnDay, KilnId, LearntFigure, Load, LossCause, LossKind, LotId, MaterialKind, Measured, MovementKind,
+    PieceId, Proposal, Side, Step, StepKind, Timed, TimedWork, TimerId, Use,
 };
 use proptest::prelude::*;
-use rusqlite::Connection;
-use rusqlite::types::Value;
+use rig::{Rig, day, decimal, dump, fire, held, item, material, money, quantity, time};
 use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
-use std::str::FromStr;
-use tempfile::TempDir;
+use std::ops::{Deref, DerefMut};
 
 type TestResult = Result<(), Box<dyn std::error::Error>>;
 
@@ -34,84 +30,48 @@ const FIRE: usize = 2;
 const STONE: usize = 3;
 const PACK: usize = 4;
 
-fn day(text: &str) -> NaiveDate {
-    NaiveDate::parse_from_str(text, "%Y-%m-%d").unwrap()
-}
-
-fn time(text: &str) -> NaiveDateTime {
-    NaiveDateTime::parse_from_str(text, "%Y-%m-%d %H:%M:%S").unwrap()
-}
-
-fn decimal(text: &str) -> Decimal {
-    Decimal::from_str(text).unwrap()
-}
-
-fn quantity(text: &str) -> Quantity {
-    Quantity::new(decimal(text)).unwrap()
-}
-
-fn money(text: &str) -> Money {
-    Money::new(decimal(text)).unwrap()
-}
-
-/// A book with two items of stock, a design that takes from both, and a kiln; orders' keys count up.
+/// A book with two items of stock, a design that takes from both, and a kiln.
 struct Bench {
-    folder: TempDir,
-    book: Book,
-    orders: u128,
-    at: NaiveDateTime,
+    rig: Rig,
     green: ItemId,
     disc: ItemId,
     drop: DesignId,
     kiln: KilnId,
 }
 
+impl Deref for Bench {
+    type Target = Rig;
+
+    fn deref(&self) -> &Rig {
+        &self.rig
+    }
+}
+
+impl DerefMut for Bench {
+    fn deref_mut(&mut self) -> &mut Rig {
+        &mut self.rig
+    }
+}
+
 impl Bench {
     fn new() -> Self {
-        let folder = tempfile::tempdir().unwrap();
-        let book = Book::create(&folder.path().join("bench.studiobook")).unwrap();
-        let at = time("2026-03-14 12:00:00");
-        let (green, disc) = (ItemId(0), ItemId(0));
-        let mut bench = Self { folder, book, orders: 0, at, green, disc, drop: DesignId(0), kiln: KilnId(0) };
-        bench.green = bench.item("Fen green", Unit::Gram);
-        bench.disc = bench.item("Copper disc, 30 mm", Unit::Each);
+        let mut rig = Rig::new("2026-03-14 12:00:00");
+        let green = rig.save_item(item("Fen green", Unit::Gram));
+        let disc = rig.save_item(item("Copper disc, 30 mm", Unit::Each));
         let lots = vec![
-            receipt(bench.green, "2026-01-10", "6", "0.60", "G-1"),
-            receipt(bench.green, "2026-02-10", "100", "12.00", "G-2"),
-            receipt(bench.disc, "2026-01-10", "40", "48.00", "D-1"),
+            receipt(green, "2026-01-10", "6", "0.60", "G-1"),
+            receipt(green, "2026-02-10", "100", "12.00", "G-2"),
+            receipt(disc, "2026-01-10", "40", "48.00", "D-1"),
         ];
-        bench.perform(Action::Receive(lots)).unwrap();
-        bench.drop = bench.design("DROP");
-        let kiln = Kiln { name: "The small one".to_owned(), heat: heat(), note: String::new(), retired: false };
-        bench.kiln = match bench.perform(Action::SaveKiln { id: None, kiln }).unwrap().added {
-            Some(Added::Kiln(id)) => id,
-            other => panic!("{other:?}"),
-        };
-        bench
+        rig.perform(Action::Receive(lots)).unwrap();
+        let drop = rig.save_design(design("DROP"), follows(green, disc));
+        let kiln = rig.save_kiln(rig::kiln("The small one", electric()));
+        Self { rig, green, disc, drop, kiln }
     }
 
-    fn path(&self) -> PathBuf {
-        self.folder.path().join("bench.studiobook")
-    }
-
-    fn order(&mut self) -> Order {
-        self.orders += 1;
-        Order { key: ActionKey(self.orders), at: self.at }
-    }
-
+    // Here too, so that what is done may be asked of the bench itself.
     fn perform(&mut self, action: Action) -> Result<Outcome, Refusal> {
-        let order = self.order();
-        perform(&mut self.book, action, order)
-    }
-
-    fn undo(&mut self) -> Result<Outcome, Refusal> {
-        let order = self.order();
-        undo(&mut self.book, order)
-    }
-
-    fn redo(&mut self) -> Result<Outcome, Refusal> {
-        let order = self.order();
-        redo(&mut self.book, order)
+        self.rig.perform(action)
     }
 
     /// Does it, takes it back and does it again: the rows and the snapshot are the same before and after.
@@ -131,29 +91,6 @@ impl Bench {
     fn seen(&self) -> (Vec<BatchRecord>, String) {
         let seen = snapshot(&self.book).unwrap();
         (seen.batches.to_vec(), format!("{:?} {:?} {:?} {:?}", seen.timers, seen.stock, seen.firing, seen.designs))
-    }
-
-    fn item(&mut self, name: &str, unit: Unit) -> ItemId {
-        match self.perform(Action::SaveItem { id: None, item: item(name, unit) }).unwrap().added {
-            Some(Added::Item(id)) => id,
-            other => panic!("{other:?}"),
-        }
-    }
-
-    fn design(&mut self, code: &str) -> DesignId {
-        let follows = Follows {
-            labour: true,
-            materials: BTreeMap::from([(material("green"), self.green), (material("disc"), self.disc)]),
-            ..Follows::default()
-        };
-        match self
-            .perform(Action::SaveDesign { id: None, design: design(code), follows, notes: String::new() })
-            .unwrap()
-            .added
-        {
-            Some(Added::Design(id)) => id,
-            other => panic!("{other:?}"),
-        }
     }
 
     fn start(&mut self, pieces: u32) -> BatchId {
@@ -222,121 +159,50 @@ impl Bench {
         }
     }
 
-    fn assert_sound(&self) {
-        assert_eq!(check(&self.book).unwrap().problems, Vec::<String>::new());
-    }
-
     /// Closes the book and opens it again.
     fn reopen(self) -> Self {
-        let Self { folder, book, orders, at, green, disc, drop: design, kiln } = self;
-        drop(book);
-        let book = Book::open(&folder.path().join("bench.studiobook"), Access::Write, day("2026-03-14")).unwrap();
-        Self { folder, book, orders, at, green, disc, drop: design, kiln }
+        Self { rig: self.rig.reopen(), ..self }
     }
 }
 
-fn material(id: &str) -> MaterialId {
-    MaterialId(id.to_owned())
+fn follows(green: ItemId, disc: ItemId) -> Follows {
+    Follows {
+        labour: true,
+        materials: BTreeMap::from([(material("green"), green), (material("disc"), disc)]),
+        ..Follows::default()
+    }
 }
 
-fn heat() -> HeatSource {
-    HeatSource::Electric(Box::new(ElectricKiln {
+/// A large shelf that gets hotter.
+fn electric() -> ElectricKiln {
+    ElectricKiln {
         rated_kw: decimal("2.4"),
-        warm_up_minutes: decimal("45"),
-        working_celsius: decimal("800"),
         duty: decimal("0.45"),
-        room_celsius: decimal("20"),
         rated_max_celsius: decimal("1100"),
         shelf_cm2: decimal("600"),
         furniture_g: decimal("800"),
-        door_kwh: decimal("0.02"),
-        share_by: ShareLoadBy::Area,
-        fitted: None,
         elements_since: day("2025-01-01"),
         thermocouple_since: day("2025-01-01"),
-    }))
-}
-
-fn item(name: &str, unit: Unit) -> Item {
-    Item {
-        reference: String::new(),
-        name: name.to_owned(),
-        unit,
-        details: ItemDetails::Consumable,
-        maker: String::new(),
-        maker_number: String::new(),
-        supplier: "Tidewater supply".to_owned(),
-        shelf: String::new(),
-        note: String::new(),
-        reorder_level: None,
-        lead_bearing: false,
-        retired: false,
-        buying: enamelwright::studio::Buying::default(),
+        ..rig::electric()
     }
 }
 
 fn receipt(item: ItemId, date: &str, amount: &str, cost: &str, lot: &str) -> Receipt {
-    Receipt {
-        item,
-        date: day(date),
-        quantity: quantity(amount),
-        typed: amount.to_owned(),
-        cost: money(cost),
-        lot_number: lot.to_owned(),
-        supplier: String::new(),
-        note: String::new(),
-    }
+    Receipt { typed: amount.to_owned(), lot_number: lot.to_owned(), ..rig::receipt(item, date, amount, cost) }
 }
 
 fn step(name: &str, kind: StepKind, setup: &str, minutes: &str, uses: &[(&str, &str)]) -> Step {
     Step {
-        kind,
-        name: name.to_owned(),
         setup_minutes: decimal(setup),
         minutes_per_piece: decimal(minutes),
-        good: decimal("0.98"),
         uses: uses.iter().map(|(id, amount)| Use { material: material(id), quantity: decimal(amount) }).collect(),
+        ..rig::step(name, kind)
     }
 }
 
 fn design(code: &str) -> Design {
-    let held = |id: &str, name: &str, kind, unit, price: &str| Material {
-        id: material(id),
-        name: name.to_owned(),
-        kind,
-        unit,
-        price: decimal(price),
-        fusing: None,
-        lead_bearing: false,
-        metal: None,
-    };
     Design {
-        currency: Currency::USD,
-        code: DesignCode::new(code).unwrap(),
         name: "Lantern drops".to_owned(),
-        pieces: 12,
-        for_children: false,
-        rates: Rates {
-            labour_per_hour: decimal("24.00"),
-            overhead_per_hour: decimal("6.50"),
-            scrap_value: Decimal::ZERO,
-        },
-        kiln: KilnRates {
-            kwh_per_load: decimal("0.35"),
-            price_per_kwh: decimal("0.19"),
-            recovery_minutes: decimal("4"),
-            wear_per_hour: decimal("0.45"),
-            solder_margin_c: decimal("38"),
-        },
-        blank: Blank {
-            metal: Metal::Copper,
-            thickness: Thickness::Gauge(18),
-            outline: Outline::Disc { diameter_mm: decimal("30") },
-            dome_height_mm: Decimal::ZERO,
-            holes_mm: Vec::new(),
-            solder_flow_c: None,
-            count: 1,
-        },
         materials: vec![
             held("disc", "Disc", MaterialKind::Blank, Unit::Each, "1.30"),
             held("green", "Fen green", MaterialKind::Enamel, Unit::Gram, "0.112"),
@@ -358,22 +224,11 @@ fn design(code: &str) -> Design {
                 "1.5",
                 &[],
             ),
-            step(
-                "Base firing",
-                StepKind::Fire(Firing {
-                    celsius: decimal("780"),
-                    minutes: decimal("2.5"),
-                    pieces_per_load: 12,
-                    attended_minutes_per_load: decimal("6"),
-                }),
-                "0",
-                "0",
-                &[],
-            ),
+            fire("Base firing", "780", 12, "6"),
             step("Stone", StepKind::Finish, "0", "4", &[("paper", "2")]),
             step("Box", StepKind::Pack, "0", "1", &[]),
         ],
-        channels: Vec::new(),
+        ..rig::design(code, Vec::new())
     }
 }
 
@@ -385,38 +240,95 @@ fn lost(piece: PieceId, cause: LossCause) -> PieceLost {
     PieceLost { piece, cause, kind: LossKind::Normal, note: String::new() }
 }
 
-/// Every row a person's work is kept in, read with another connection: all tables but the log of undo itself.
-fn dump(path: &Path) -> BTreeMap<String, Vec<Vec<Value>>> {
-    let connection = Connection::open(path).unwrap();
-    let mut query = connection
-        .prepare(
-            "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%'
-             AND name NOT IN ('action', 'action_key', 'inverse', 'change_count')",
-        )
-        .unwrap();
-    let tables: Vec<String> = query.query_map([], |row| row.get(0)).unwrap().map(Result::unwrap).collect();
-    assert!(
-        ["batch", "piece", "bench_entry", "timer", "movement", "design"]
-            .iter()
-            .all(|known| { tables.iter().any(|table| table == known) })
-    );
-    tables
-        .into_iter()
-        .map(|table| {
-            let mut query = connection.prepare(&format!("SELECT * FROM {table} ORDER BY 1")).unwrap();
-            let columns = query.column_count();
-            let rows = query
-                .query_map([], |row| (0..columns).map(|column| row.get(column)).collect::<Result<Vec<Value>, _>>())
-                .unwrap();
-            let rows = rows.map(Result::unwrap).collect();
-            (table, rows)
+// Common practice, no source: what is written down has happened.
+#[test]
+fn nothing_at_the_bench_or_the_kiln_is_dated_after_the_day_it_is_written_down() {
+    let mut bench = Bench::new();
+    let (batch, other) = (bench.start(4), bench.start(2));
+    let pieces = bench.pieces(batch);
+    let date = day("2026-03-15");
+    let why = String::new();
+    let mut done = bench.planned(batch, PREPARE);
+    if let Action::DoStep(done) = &mut done {
+        done.date = date;
+    }
+    let late = |from: &str, to: &str| bench.load(batch, from, to);
+    let closed = Load {
+        opened_at: None,
+        charge: late("2026-03-15 10:00:00", "2026-03-15 10:02:00").charge,
+        ..late("2026-03-15 10:00:00", "2026-03-15 10:02:00")
+    };
+    let kiln_day = KilnDay {
+        kiln: bench.kiln,
+        date: day("2026-03-14"),
+        on_at: time("2026-03-14 09:00:00"),
+        hot_at: None,
+        off_at: Some(time("2026-03-15 01:00:00")),
+        hold_celsius: decimal("800"),
+        meter_kwh: None,
+        note: String::new(),
+    };
+    let actions = [
+        ("Date", Action::StartBatch(NewBatch { date, ..new_batch(bench.drop, 3) })),
+        ("Date", done),
+        ("Date", Action::SkipStep { batch, step: PREPARE, pieces: pieces.clone(), date, why: why.clone() }),
+        ("Date", Action::SendBack { batch, to: PREPARE, pieces: pieces.clone(), date, why: why.clone() }),
+        ("Date", Action::LosePieces { batch, lost: vec![lost(pieces[0], LossCause::Warped)], date }),
+        ("Date", Action::TakeMaterials { batch, step: COAT, pieces: pieces.clone(), date, lines: Vec::new() }),
+        ("Date", Action::SplitBatch { batch, pieces: pieces[..1].to_vec(), date, name: String::new() }),
+        ("Date", Action::MergeBatches { from: other, into: batch, date }),
+        ("Date", Action::FinishPieces { batch, pieces: pieces.clone(), seconds: Vec::new(), date }),
+        ("Date", Action::AbandonBatch { batch, date, why }),
+        (
+            "Date",
+            Action::AddTime(TimeSpent {
+                work: vec![TimedWork { batch, step: PREPARE }],
+                minutes: decimal("5"),
+                date,
+                how: Timed::Typed,
+            }),
+        ),
+        ("Door closed", Action::CloseDoor(closed)),
+        ("Door opened", Action::LogLoad(late("2026-03-14 23:59:00", "2026-03-15 00:01:30"))),
+        ("Switched off", Action::SaveKilnDay { id: None, day: kiln_day }),
+    ];
+    let before = dump(&bench.path());
+    for (field, action) in actions {
+        assert_eq!(
+            bench.refused(action),
+            format!(
+                "{field}: 2026-03-15 was given; today, 2026-03-14, or earlier is accepted: what has not happened is not \
+                 written down"
+            )
+        );
+    }
+    assert_eq!(dump(&bench.path()), before);
+
+    // A clock that ran ahead: what was written then can be carried on, the day it has and no later one.
+    bench.at = time("2026-03-20 09:00:00");
+    let ahead = |date: &str| {
+        Action::AddTime(TimeSpent {
+            work: vec![TimedWork { batch, step: PREPARE }],
+            minutes: decimal("5"),
+            date: day(date),
+            how: Timed::Typed,
         })
-        .collect()
+    };
+    bench.perform(ahead("2026-03-20")).unwrap();
+    bench.at = time("2026-03-14 12:00:00");
+    bench.perform(ahead("2026-03-20")).unwrap();
+    assert_eq!(
+        bench.refused(ahead("2026-03-21")),
+        "Date: 2026-03-21 was given; 2026-03-20, the day something was written down for the batch last, or earlier is \
+         accepted"
+    );
+    bench.assert_sound();
 }
 
 #[test]
 fn a_batch_goes_from_its_start_to_numbered_pieces_and_back_by_undo() -> TestResult {
     let mut bench = Bench::new();
+    bench.at = time("2026-03-20 12:00:00");
     let done = bench.there_and_back(Action::StartBatch(new_batch(bench.drop, 12)));
     assert_eq!(done.name, "Start batch 1: 12 Lantern drops");
     let Some(Added::Batch(batch)) = done.added else { panic!("{done:?}") };
@@ -921,6 +833,7 @@ fn stock_of_open_batches_is_reserved_and_shortages_are_told_and_no_hindrance() -
 #[test]
 fn a_batch_given_up_loses_its_pieces_abnormally_and_nothing_else_happens_to_it() -> TestResult {
     let mut bench = Bench::new();
+    bench.at = time("2026-03-20 12:00:00");
     let batch = bench.start(4);
     bench.perform(bench.planned(batch, PREPARE))?;
     let pieces = bench.pieces(batch);
@@ -951,6 +864,7 @@ fn a_batch_given_up_loses_its_pieces_abnormally_and_nothing_else_happens_to_it()
 #[test]
 fn stock_of_the_closed_period_is_not_moved_but_what_moves_none_goes_on() -> TestResult {
     let mut bench = Bench::new();
+    bench.at = time("2026-03-20 12:00:00");
     let batch = bench.start(2);
     bench.perform(Action::ClosePeriod(Some(day("2026-03-14"))))?;
     let before = dump(&bench.path());

@@ -365,6 +365,34 @@ fn a_kiln_is_planned_metered_and_fitted() {
 }
 
 #[test]
+fn a_kiln_is_changed_set_aside_and_taken_up_again() {
+    let studio = Studio::with_lantern_drop();
+    studio.add_kiln();
+    let before = studio.json(&["kiln", "list"])["kilns"][0].clone();
+    let changed = studio.json(&["kiln", "change", "small kiln", "--shelf", "350", "--duty", "47%", "--max", "990C"]);
+    assert_eq!(changed["done"], "Change kiln Small kiln");
+    let after = studio.json(&["kiln", "list"])["kilns"][0].clone();
+    assert_eq!((after["shelf_cm2"].as_str(), after["duty"].as_str()), (Some("350"), Some("0.47")));
+    assert_eq!((after["hottest_celsius"].as_str(), &after["rated_kw"]), (Some("990"), &before["rated_kw"]));
+    studio.done(&["kiln", "change", "Small kiln", "--renewed", "elements", "--since", "2026-10-01"]);
+    studio.done(&["kiln", "change", "Small kiln", "--name", "Fen", "--note", "by the window"]);
+    let fen = studio.json(&["kiln", "list"])["kilns"][0].clone();
+    assert_eq!((fen["name"].as_str(), fen["elements"]["since"].as_str()), (Some("Fen"), Some("2026-10-01")));
+    assert_eq!(fen["thermocouple"]["since"], before["thermocouple"]["since"]);
+
+    assert!(studio.done(&["kiln", "set-aside", "Fen"]).contains("Set kiln Fen aside"));
+    assert_eq!(studio.json(&["kiln", "list"])["kilns"], serde_json::json!([]));
+    assert_eq!(studio.json(&["kiln", "list", "--all"])["kilns"][0]["retired"], true);
+    assert!(studio.refused(1, &["kiln", "set-aside", "Fen"]).contains("set aside already"));
+    assert!(studio.done(&["kiln", "take-up", "Fen"]).contains("Take kiln Fen up again"));
+    assert_eq!(studio.json(&["kiln", "list"])["kilns"][0]["name"], "Fen");
+
+    studio.done(&["kiln", "add", "Torch", "--torch"]);
+    assert!(studio.refused(1, &["kiln", "change", "Torch", "--shelf", "40"]).contains("it has no figures"));
+    studio.done(&["kiln", "change", "Torch", "--note", "the small one"]);
+}
+
+#[test]
 fn bad_input_of_each_task_is_refused_and_changes_nothing() {
     let studio = Studio::with_lantern_drop();
     studio.add_kiln();
@@ -421,6 +449,16 @@ fn bad_input_of_each_task_is_refused_and_changes_nothing() {
         (1, with(&["--kiln", "Large", "--batch", "1:3"])),
         (2, vec!["kiln", "log", "--batch", "1:3", "--closed", "10:02", "--set", "700C"]),
         (2, vec!["kiln", "log", "--batch", "1:3", "--closed", "26:02", "--opened", "10:05", "--set", "700C"]),
+        (1, vec!["kiln", "change", "Large", "--shelf", "80"]),
+        (1, vec!["kiln", "change", "Small kiln"]),
+        (2, vec!["kiln", "change", "Small kiln", "--duty", "warm"]),
+        (2, vec!["kiln", "change", "Small kiln", "--shelf", "0"]),
+        (2, vec!["kiln", "change", "Small kiln", "--renewed", "door"]),
+        (2, vec!["kiln", "change", "Small kiln", "--since", "2026-10-01"]),
+        (1, vec!["kiln", "set-aside", "Large"]),
+        (1, vec!["kiln", "take-up", "Small kiln"]),
+        (2, vec!["batch", "step", "1", "2", "--date", "2026-10-15"]),
+        (2, vec!["kiln", "day", "--on", "9:00", "--date", "2026-10-15"]),
         (2, vec!["kiln", "day", "--meter", "4"]),
         (1, vec!["kiln", "day", "Large", "--on", "9:00"]),
         (1, vec!["kiln", "fit", "Small kiln"]),

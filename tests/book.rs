@@ -2,7 +2,9 @@
 
 #![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic, clippy::unwrap_used)]
 
-use chrono::{NaiveDate, NaiveDateTime};
+mod rig;
+
+use chrono::NaiveDateTime;
 use enamelwright::actions::{
     self, Action, ActionKey, Added, Counted, Delivered, Order, Outcome, Reading, Receipt, Refusal, Taking,
     WashBackCost, check, perform, redo, snapshot, undo,
@@ -12,84 +14,66 @@ use enamelwright::costing::landed::SpreadBy;
 use enamelwright::exchange::movement_file::{ImportItem, ImportMovement, ImportPlan, ImportShape};
 use enamelwright::measure::{Currency, Decimal, Money, Quantity, Unit};
 use enamelwright::studio::{
-    Attachment, Blank, ChannelId, Cut, CutItem, CutLine, CutPart, Design, DesignCode, DesignId, Firing, Follows, Item,
-    ItemDetails, ItemId, Jar, KilnRates, LabelSheet, LotId, Material, MaterialId, MaterialKind, Metal, MovementKind,
-    OrderId, OrderLine, Outline, PriceLine, PurchaseOrder, Rates, Step, StepKind, Thickness, ValuationMethod,
+    Attachment, ChannelId, Cut, CutItem, CutLine, CutPart, Design, DesignCode, DesignId, Follows, Item, ItemDetails,
+    ItemId, Jar, LabelSheet, LotId, MaterialId, Metal, MovementKind, OrderId, OrderLine, PriceLine, PurchaseOrder,
+    Step, StepKind, Thickness, ValuationMethod,
 };
 use proptest::prelude::*;
+use rig::{Rig, day, decimal, dump, fire, item, money, quantity, receipt};
 use rusqlite::Connection;
 use rusqlite::types::Value;
 use std::collections::BTreeMap;
 use std::fs;
+use std::ops::{Deref, DerefMut};
 use std::path::{Path, PathBuf};
-use std::str::FromStr;
 use tempfile::TempDir;
 
 type TestResult = Result<(), Box<dyn std::error::Error>>;
-
-fn day(text: &str) -> NaiveDate {
-    NaiveDate::parse_from_str(text, "%Y-%m-%d").unwrap()
-}
 
 fn noon(text: &str) -> NaiveDateTime {
     day(text).and_hms_opt(12, 0, 0).unwrap()
 }
 
-fn decimal(text: &str) -> Decimal {
-    Decimal::from_str(text).unwrap()
-}
-
 fn grams(text: &str) -> Quantity {
-    Quantity::new(decimal(text)).unwrap()
+    quantity(text)
 }
 
-fn money(text: &str) -> Money {
-    Money::new(decimal(text)).unwrap()
-}
-
-/// A new book in a folder of its own, with orders whose keys count up.
+/// A book on the days before it is worked at the bench.
 struct Bench {
-    folder: TempDir,
-    book: Book,
-    orders: u128,
+    rig: Rig,
+}
+
+impl Deref for Bench {
+    type Target = Rig;
+
+    fn deref(&self) -> &Rig {
+        &self.rig
+    }
+}
+
+impl DerefMut for Bench {
+    fn deref_mut(&mut self) -> &mut Rig {
+        &mut self.rig
+    }
 }
 
 impl Bench {
     fn new() -> Self {
-        let folder = tempfile::tempdir().unwrap();
-        let book = Book::create(&folder.path().join("bench.studiobook")).unwrap();
-        Self { folder, book, orders: 0 }
+        Self { rig: Rig::new("2026-03-14 12:00:00") }
     }
 
-    fn path(&self) -> PathBuf {
-        self.folder.path().join("bench.studiobook")
-    }
-
-    fn order(&mut self) -> Order {
-        self.orders += 1;
-        Order { key: ActionKey(self.orders), at: noon("2026-03-14") }
-    }
-
+    // Here too, so that what is done may be asked of the bench itself.
     fn perform(&mut self, action: Action) -> Result<Outcome, Refusal> {
-        let order = self.order();
-        perform(&mut self.book, action, order)
+        self.rig.perform(action)
     }
 
-    fn undo(&mut self) -> Result<Outcome, Refusal> {
-        let order = self.order();
-        undo(&mut self.book, order)
-    }
-
-    fn redo(&mut self) -> Result<Outcome, Refusal> {
-        let order = self.order();
-        redo(&mut self.book, order)
+    /// Closes the book and opens it again.
+    fn reopen(self) -> Self {
+        Self { rig: self.rig.reopen() }
     }
 
     fn enamel(&mut self, name: &str) -> ItemId {
-        match self.perform(Action::SaveItem { id: None, item: enamel(name) }).unwrap().added {
-            Some(Added::Item(id)) => id,
-            other => panic!("{other:?}"),
-        }
+        self.save_item(enamel(name))
     }
 
     fn receive(&mut self, item: ItemId, date: &str, quantity: &str, cost: &str) {
@@ -101,123 +85,22 @@ impl Bench {
     }
 
     fn save_design(&mut self, code: &str, follows: Follows) -> DesignId {
-        let action = Action::SaveDesign { id: None, design: design(code), follows, notes: String::new() };
-        match self.perform(action).unwrap().added {
-            Some(Added::Design(id)) => id,
-            other => panic!("{other:?}"),
-        }
-    }
-
-    fn assert_sound(&self) {
-        let report = check(&self.book).unwrap();
-        assert_eq!(report.problems, Vec::<String>::new());
-        assert!(report.checked.len() >= 4);
-    }
-
-    /// Closes the book and opens it again.
-    fn reopen(self) -> Self {
-        let Self { folder, book, orders } = self;
-        drop(book);
-        let book = Book::open(&folder.path().join("bench.studiobook"), Access::Write, day("2026-03-14")).unwrap();
-        Self { folder, book, orders }
+        self.rig.save_design(design(code), follows)
     }
 }
 
 fn enamel(name: &str) -> Item {
-    Item {
-        reference: String::new(),
-        name: name.to_owned(),
-        unit: Unit::Gram,
-        details: ItemDetails::Consumable,
-        maker: String::new(),
-        maker_number: String::new(),
-        supplier: "Tidewater supply".to_owned(),
-        shelf: "A3".to_owned(),
-        note: String::new(),
-        reorder_level: Some(grams("50")),
-        lead_bearing: false,
-        retired: false,
-        buying: enamelwright::studio::Buying::default(),
-    }
-}
-
-fn receipt(item: ItemId, date: &str, quantity: &str, cost: &str) -> Receipt {
-    Receipt {
-        item,
-        date: day(date),
-        quantity: grams(quantity),
-        typed: format!("{quantity} g"),
-        cost: money(cost),
-        lot_number: String::new(),
-        supplier: String::new(),
-        note: String::new(),
-    }
+    Item { shelf: "A3".to_owned(), reorder_level: Some(grams("50")), ..item(name, Unit::Gram) }
 }
 
 fn taking(item: ItemId, date: &str, quantity: &str) -> Taking {
     Taking { item, date: day(date), quantity: grams(quantity), typed: format!("{quantity} g"), note: String::new() }
 }
 
-fn step(kind: StepKind) -> Step {
-    Step {
-        name: kind.name().to_owned(),
-        kind,
-        setup_minutes: Decimal::ZERO,
-        minutes_per_piece: decimal("2.5"),
-        good: decimal("0.98"),
-        uses: Vec::new(),
-    }
-}
-
 fn design(code: &str) -> Design {
-    Design {
-        currency: Currency::USD,
-        code: DesignCode::new(code).unwrap(),
-        name: format!("Design {code}"),
-        pieces: 12,
-        for_children: false,
-        rates: Rates {
-            labour_per_hour: decimal("24.00"),
-            overhead_per_hour: decimal("6.50"),
-            scrap_value: Decimal::ZERO,
-        },
-        kiln: KilnRates {
-            kwh_per_load: decimal("0.35"),
-            price_per_kwh: decimal("0.19"),
-            recovery_minutes: decimal("4"),
-            wear_per_hour: decimal("0.45"),
-            solder_margin_c: decimal("38"),
-        },
-        blank: Blank {
-            metal: Metal::Copper,
-            thickness: Thickness::Gauge(18),
-            outline: Outline::Disc { diameter_mm: decimal("30") },
-            dome_height_mm: Decimal::ZERO,
-            holes_mm: Vec::new(),
-            solder_flow_c: None,
-            count: 1,
-        },
-        materials: vec![Material {
-            id: MaterialId("green".to_owned()),
-            name: "Fen green".to_owned(),
-            kind: MaterialKind::Enamel,
-            unit: Unit::Gram,
-            price: decimal("0.112"),
-            fusing: None,
-            lead_bearing: false,
-            metal: None,
-        }],
-        steps: vec![
-            step(StepKind::Prepare),
-            step(StepKind::Fire(Firing {
-                celsius: decimal("780"),
-                minutes: decimal("2.5"),
-                pieces_per_load: 6,
-                attended_minutes_per_load: decimal("6"),
-            })),
-        ],
-        channels: Vec::new(),
-    }
+    let prepare = rig::step(StepKind::Prepare.name(), StepKind::Prepare);
+    let steps = [prepare, fire("fire", "780", 6, "6")];
+    rig::design(code, steps.map(|step| Step { minutes_per_piece: decimal("2.5"), ..step }).to_vec())
 }
 
 fn follows(item: ItemId) -> Follows {
@@ -235,48 +118,6 @@ fn ticket(design: DesignId, code: &str, ticket: &str) -> PriceLine {
         full_cost: money("12.345678"),
         common: false,
     }
-}
-
-/// Every row a person's work is kept in, read with another connection: all tables but the log of undo itself.
-fn dump(path: &Path) -> BTreeMap<String, Vec<Vec<Value>>> {
-    let connection = Connection::open(path).unwrap();
-    let tables = [
-        "settings",
-        "studio_rates",
-        "item",
-        "movement",
-        "lot_correction",
-        "purchase_order",
-        "purchase_line",
-        "delivery_line",
-        "attachment",
-        "jar",
-        "weighing",
-        "cut",
-        "cut_line",
-        "import_shape",
-        "reclaimed",
-        "item_state",
-        "item_touched",
-        "photo",
-        "design",
-        "design_material",
-        "price_list",
-        "price_line",
-        "sheet",
-        "recording",
-    ];
-    tables
-        .iter()
-        .map(|table| {
-            let mut query = connection.prepare(&format!("SELECT * FROM {table} ORDER BY 1")).unwrap();
-            let columns = query.column_count();
-            let rows = query
-                .query_map([], |row| (0..columns).map(|column| row.get(column)).collect::<Result<Vec<Value>, _>>())
-                .unwrap();
-            ((*table).to_owned(), rows.map(Result::unwrap).collect())
-        })
-        .collect()
 }
 
 #[test]
@@ -912,7 +753,7 @@ fn closed_book() -> (TempDir, PathBuf) {
     let mut bench = Bench::new();
     one_of_everything(&mut bench);
     let path = bench.path();
-    let Bench { folder, book, .. } = bench;
+    let Rig { folder, book, .. } = bench.rig;
     drop(book);
     (folder, path)
 }

@@ -2,104 +2,65 @@
 
 #![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic, clippy::unwrap_used)]
 
-use chrono::{NaiveDate, NaiveDateTime};
-use enamelwright::actions::{
-    self, Action, ActionKey, Added, DoorOpened, NewBatch, OVERRIDE_WORDS, Order, Outcome, Refusal, check, perform,
-    redo, snapshot, undo,
-};
-use enamelwright::book::Book;
+mod rig;
+
+use enamelwright::actions::{self, Action, Added, DoorOpened, NewBatch, OVERRIDE_WORDS, Outcome, Refusal, snapshot};
 use enamelwright::costing::load_check::shelf_area;
 use enamelwright::kiln::day::DayBasis;
-use enamelwright::measure::{Currency, Decimal, Money, Unit};
+use enamelwright::measure::{Decimal, Money, Unit};
 use enamelwright::studio::{
-    BatchId, BatchRecord, BatchState, BenchDeed, Blank, Buying, Charged, Design, DesignCode, DesignId, ElectricKiln,
-    EnamelKind, Firing, FiringResult, FittedHeat, Follows, HeatSource, Item, ItemDetails, ItemId, Kiln, KilnDay,
-    KilnId, KilnRates, Load, LoadId, LossCause, LossKind, Material, MaterialId, MaterialKind, Metal, Outline, PieceId,
-    Rates, ShareLoadBy, Step, StepKind, TestTile, Thickness, TileId, Timed, Verdict,
+    BatchId, BatchRecord, BatchState, BenchDeed, Buying, Charged, Design, DesignId, ElectricKiln, EnamelKind,
+    FiringResult, FittedHeat, Follows, HeatSource, Item, ItemDetails, ItemId, Kiln, KilnDay, KilnId, Load, LoadId,
+    LossCause, LossKind, Metal, PieceId, Step, StepKind, TestTile, TileId, Timed, Verdict,
 };
 use proptest::prelude::*;
+use rig::{Rig, day, decimal, electric, time};
 use std::collections::BTreeMap;
-use std::str::FromStr;
-use tempfile::TempDir;
+use std::ops::{Deref, DerefMut};
 
-fn at(text: &str) -> NaiveDateTime {
-    NaiveDateTime::parse_from_str(text, "%Y-%m-%d %H:%M:%S").unwrap()
-}
-
-fn day(text: &str) -> NaiveDate {
-    NaiveDate::parse_from_str(text, "%Y-%m-%d").unwrap()
-}
-
-fn decimal(text: &str) -> Decimal {
-    Decimal::from_str(text).unwrap()
-}
-
-/// A new book in a folder of its own, with orders whose keys count up.
+/// A book whose kilns are worked.
 struct Bench {
-    _folder: TempDir,
-    book: Book,
-    orders: u128,
+    rig: Rig,
+}
+
+impl Deref for Bench {
+    type Target = Rig;
+
+    fn deref(&self) -> &Rig {
+        &self.rig
+    }
+}
+
+impl DerefMut for Bench {
+    fn deref_mut(&mut self) -> &mut Rig {
+        &mut self.rig
+    }
 }
 
 impl Bench {
     fn new() -> Self {
-        let folder = tempfile::tempdir().unwrap();
-        let book = Book::create(&folder.path().join("kiln.studiobook")).unwrap();
-        Self { _folder: folder, book, orders: 0 }
+        Self { rig: Rig::new("2026-10-14 18:00:00") }
     }
 
-    fn order(&mut self) -> Order {
-        self.orders += 1;
-        Order { key: ActionKey(self.orders), at: at("2026-10-14 18:00:00") }
-    }
-
+    // Here too, so that what is done may be asked of the bench itself.
     fn perform(&mut self, action: Action) -> Result<Outcome, Refusal> {
-        let order = self.order();
-        perform(&mut self.book, action, order)
-    }
-
-    fn added(&mut self, action: Action) -> Added {
-        self.perform(action).unwrap().added.unwrap()
-    }
-
-    fn name(&mut self, action: Action) -> String {
-        self.perform(action).unwrap().name
-    }
-
-    fn refused(&mut self, action: Action) -> String {
-        self.perform(action).unwrap_err().to_string()
+        self.rig.perform(action)
     }
 
     fn undo(&mut self) -> String {
-        let order = self.order();
-        undo(&mut self.book, order).unwrap().name
+        self.rig.undo().unwrap().name
     }
 
     fn redo(&mut self) -> String {
-        let order = self.order();
-        redo(&mut self.book, order).unwrap().name
+        self.rig.redo().unwrap().name
     }
 
     fn kiln(&mut self, name: &str) -> KilnId {
-        match self.added(Action::SaveKiln { id: None, kiln: kiln(name) }) {
-            Added::Kiln(id) => id,
-            other => panic!("{other:?}"),
-        }
+        self.save_kiln(kiln(name))
     }
 
     fn torch(&mut self) -> KilnId {
-        let torch = Kiln { heat: HeatSource::Torch, ..kiln("Bench torch") };
-        match self.added(Action::SaveKiln { id: None, kiln: torch }) {
-            Added::Kiln(id) => id,
-            other => panic!("{other:?}"),
-        }
-    }
-
-    fn design(&mut self, design: Design, follows: Follows) -> DesignId {
-        match self.added(Action::SaveDesign { id: None, design, follows, notes: String::new() }) {
-            Added::Design(id) => id,
-            other => panic!("{other:?}"),
-        }
+        self.save_kiln(Kiln { heat: HeatSource::Torch, ..kiln("Bench torch") })
     }
 
     fn batch_of(&mut self, design: DesignId, pieces: u32) -> BatchId {
@@ -112,7 +73,7 @@ impl Bench {
 
     /// A batch of a design of two firings.
     fn batch(&mut self, code: &str, pieces: u32) -> BatchId {
-        let design = self.design(design(code), Follows::default());
+        let design = self.save_design(design(code), Follows::default());
         self.batch_of(design, pieces)
     }
 
@@ -144,7 +105,7 @@ impl Bench {
         }
         Load {
             kiln,
-            closed_at: at("2026-10-14 10:00:00"),
+            closed_at: time("2026-10-14 10:00:00"),
             opened_at: None,
             set_celsius: decimal(celsius),
             read_celsius: None,
@@ -159,8 +120,8 @@ impl Bench {
     /// The same, fired already: three minutes, all good.
     fn fired(&self, kiln: KilnId, batches: &[BatchId], step: usize, from: &str) -> Load {
         let mut load = self.load(kiln, batches, step, "780");
-        load.closed_at = at(from);
-        load.opened_at = Some(at(from) + chrono::Duration::minutes(3));
+        load.closed_at = time(from);
+        load.opened_at = Some(time(from) + chrono::Duration::minutes(3));
         load.charge.iter_mut().for_each(|charged| charged.result = Some(FiringResult::Good));
         load
     }
@@ -179,10 +140,6 @@ impl Bench {
         }
     }
 
-    fn assert_sound(&self) {
-        assert_eq!(check(&self.book).unwrap().problems, Vec::<String>::new());
-    }
-
     /// All that loads and batches hold, to compare.
     fn all(&self) -> String {
         let now = snapshot(&self.book).unwrap();
@@ -192,91 +149,16 @@ impl Bench {
 }
 
 fn kiln(name: &str) -> Kiln {
-    Kiln {
-        name: name.to_owned(),
-        heat: HeatSource::Electric(Box::new(electric())),
-        note: String::new(),
-        retired: false,
-    }
-}
-
-/// Room 20 °C, k = 0.5 · 2.8 / 780 kW/K: the model holds up to 1,580 °C, the maker says 1,000 °C.
-fn electric() -> ElectricKiln {
-    ElectricKiln {
-        rated_kw: decimal("2.8"),
-        warm_up_minutes: decimal("45"),
-        working_celsius: decimal("800"),
-        duty: decimal("0.5"),
-        room_celsius: decimal("20"),
-        rated_max_celsius: decimal("1000"),
-        shelf_cm2: decimal("90"),
-        furniture_g: decimal("350"),
-        door_kwh: decimal("0.02"),
-        share_by: ShareLoadBy::Area,
-        fitted: None,
-        elements_since: day("2026-01-01"),
-        thermocouple_since: day("2026-01-01"),
-    }
+    rig::kiln(name, electric())
 }
 
 fn fire(name: &str, celsius: &str, attended: &str) -> Step {
-    Step {
-        kind: StepKind::Fire(Firing {
-            celsius: decimal(celsius),
-            minutes: decimal("2.5"),
-            pieces_per_load: 6,
-            attended_minutes_per_load: decimal(attended),
-        }),
-        name: name.to_owned(),
-        setup_minutes: Decimal::ZERO,
-        minutes_per_piece: Decimal::ZERO,
-        good: decimal("0.98"),
-        uses: Vec::new(),
-    }
+    rig::fire(name, celsius, 6, attended)
 }
 
-/// Discs of 30 mm in copper, 9 cm² of shelf each, fired at 780 and again at 770 °C.
+/// Discs fired at 780 and again at 770 °C.
 fn design(code: &str) -> Design {
-    Design {
-        currency: Currency::USD,
-        code: DesignCode::new(code).unwrap(),
-        name: format!("Design {code}"),
-        pieces: 12,
-        for_children: false,
-        rates: Rates {
-            labour_per_hour: decimal("24.00"),
-            overhead_per_hour: decimal("6.50"),
-            scrap_value: Decimal::ZERO,
-        },
-        kiln: KilnRates {
-            kwh_per_load: decimal("0.35"),
-            price_per_kwh: decimal("0.19"),
-            recovery_minutes: decimal("4"),
-            wear_per_hour: decimal("0.45"),
-            solder_margin_c: decimal("38"),
-        },
-        blank: Blank {
-            metal: Metal::Copper,
-            thickness: Thickness::Gauge(18),
-            outline: Outline::Disc { diameter_mm: decimal("30") },
-            dome_height_mm: Decimal::ZERO,
-            holes_mm: Vec::new(),
-            solder_flow_c: None,
-            count: 1,
-        },
-        materials: vec![Material {
-            id: MaterialId("green".to_owned()),
-            name: "Fen green".to_owned(),
-            kind: MaterialKind::Enamel,
-            unit: Unit::Gram,
-            price: decimal("0.112"),
-            fusing: None,
-            lead_bearing: false,
-            metal: None,
-        }],
-        steps: vec![fire("Base firing", "780", "6"), fire("Gloss firing", "770", "4")],
-        channels: Vec::new(),
-    }
+    rig::design(code, vec![fire("Base firing", "780", "6"), fire("Gloss firing", "770", "4")])
 }
 
 /// The same with a joint that flows at that temperature.
@@ -289,7 +171,7 @@ fn soldered(code: &str, flow: &str) -> Design {
 fn opened(load: LoadId, results: Vec<(PieceId, FiringResult)>) -> DoorOpened {
     DoorOpened {
         load,
-        at: at("2026-10-14 10:02:45"),
+        at: time("2026-10-14 10:02:45"),
         read_celsius: Some(decimal("776")),
         attended_minutes: None,
         results,
@@ -307,7 +189,7 @@ fn a_load_of_two_batches_writes_to_each_what_is_its() {
     let fen = bench.kiln("Fen");
     let mut light = design("LIGHT");
     light.steps[0] = fire("Base firing", "785", "4");
-    let light = bench.design(light, Follows { labour: true, overhead: true, ..Follows::default() });
+    let light = bench.save_design(light, Follows { labour: true, overhead: true, ..Follows::default() });
     let (one, two) = (bench.batch("DARK", 2), bench.batch_of(light, 1));
     let before = bench.all();
     let load = bench.load(fen, &[two, one], 0, "782");
@@ -360,7 +242,7 @@ fn a_load_of_two_batches_writes_to_each_what_is_its() {
         ]
     );
     let kept = actions::load(&bench.book, id).unwrap().unwrap().load;
-    assert_eq!(kept.opened_at, Some(at("2026-10-14 10:02:45")));
+    assert_eq!(kept.opened_at, Some(time("2026-10-14 10:02:45")));
     assert_eq!((kept.asked_minutes, kept.read_celsius), (decimal("2.75"), Some(decimal("776"))));
     bench.assert_sound();
 
@@ -396,7 +278,7 @@ fn a_batch_whose_last_piece_is_lost_is_finished() {
 fn firing_past_a_stop_needs_the_words_and_keeps_them() {
     let mut bench = Bench::new();
     let fen = bench.kiln("Fen");
-    let design = bench.design(soldered("LOOP", "778"), Follows::default());
+    let design = bench.save_design(soldered("LOOP", "778"), Follows::default());
     let (plain, joint) = (bench.batch("DARK", 1), bench.batch_of(design, 2));
     let before = bench.all();
     let mut load = bench.load(fen, &[plain, joint], 0, "780");
@@ -417,7 +299,7 @@ fn firing_past_a_stop_needs_the_words_and_keeps_them() {
 
     // The kiln's own hottest is a stop as well; words that override nothing are not kept.
     let mut load = bench.load(fen, &[plain], 1, "1001");
-    load.closed_at = at("2026-10-14 11:00:00");
+    load.closed_at = time("2026-10-14 11:00:00");
     let said = bench.refused(Action::CloseDoor(load.clone()));
     assert!(said.contains("set to 1001 °C, and Fen can hold 1000 °C at most"), "{said}");
     load.set_celsius = decimal("770");
@@ -454,7 +336,10 @@ fn a_load_that_cannot_be_is_refused_and_leaves_nothing() {
         (with(&|load| load.charge[1].result = Some(FiringResult::Good)), "Result: "),
         (with(&|load| load.kiln = torch), "Pieces: 2 was given; one piece is accepted: Bench torch is a torch"),
         (with(&|load| load.kiln = KilnId(99)), "there is no kiln with row 99"),
-        (with(&|load| load.closed_at = at("2026-10-13 10:00:00")), "Door closed: 2026-10-13 was given; 2026-10-14 or"),
+        (
+            with(&|load| load.closed_at = time("2026-10-13 10:00:00")),
+            "Door closed: 2026-10-13 was given; 2026-10-14 or",
+        ),
         (bench.load(fen, &[big], 0, "780"), "Pieces: 99 cm² of pieces was given; up to 90 cm², the shelf of Fen"),
     ];
     for (load, said) in cases {
@@ -465,7 +350,7 @@ fn a_load_that_cannot_be_is_refused_and_leaves_nothing() {
     let mut early = fired.clone();
     early.opened_at = Some(early.closed_at);
     let mut long = fired.clone();
-    long.opened_at = Some(at("2026-10-17 10:00:00"));
+    long.opened_at = Some(time("2026-10-17 10:00:00"));
     let mut open = fired.clone();
     open.charge[0].result = None;
     for (load, said) in
@@ -488,7 +373,7 @@ fn a_load_that_cannot_be_is_refused_and_leaves_nothing() {
     for results in [vec![(stranger, cracked())], vec![(PieceId(1), cracked()), (PieceId(1), cracked())]] {
         assert!(bench.refused(Action::OpenDoor(opened(id, results))).starts_with("Result: "));
     }
-    let early = DoorOpened { at: at("2026-10-14 10:00:00"), ..opened(id, Vec::new()) };
+    let early = DoorOpened { at: time("2026-10-14 10:00:00"), ..opened(id, Vec::new()) };
     assert!(bench.refused(Action::OpenDoor(early)).starts_with("Door opened: "));
     bench.perform(Action::OpenDoor(opened(id, Vec::new()))).unwrap();
     assert!(
@@ -516,7 +401,7 @@ fn no_two_loads_are_in_one_kiln_together() {
     let load = bench.fired(other, &batches[3..4], 0, "2026-10-14 10:01:00");
     bench.log(load);
     // Nothing is written down after a door that is still closed.
-    let load = Load { closed_at: at("2026-10-14 10:30:00"), ..bench.load(fen, &batches[4..5], 0, "780") };
+    let load = Load { closed_at: time("2026-10-14 10:30:00"), ..bench.load(fen, &batches[4..5], 0, "780") };
     bench.close(load);
     let late = bench.fired(fen, &batches[..1], 1, "2026-10-14 10:40:00");
     assert!(bench.refused(Action::LogLoad(late)).contains("is still closed"));
@@ -544,9 +429,9 @@ fn kiln_day(kiln: KilnId) -> KilnDay {
     KilnDay {
         kiln,
         date: day("2026-10-14"),
-        on_at: at("2026-10-14 08:30:00"),
-        hot_at: Some(at("2026-10-14 09:15:00")),
-        off_at: Some(at("2026-10-14 12:00:00")),
+        on_at: time("2026-10-14 08:30:00"),
+        hot_at: Some(time("2026-10-14 09:15:00")),
+        off_at: Some(time("2026-10-14 12:00:00")),
         hold_celsius: decimal("780"),
         meter_kwh: Some(decimal("5.4")),
         note: String::new(),
@@ -562,22 +447,23 @@ fn a_kiln_day_is_written_once_a_date_and_its_loads_bear_all_of_it() {
     assert_eq!(bench.name(save(None, &day_of)), "Kiln day of 14 October");
     bench.perform(save(None, &KilnDay { note: "windy".to_owned(), ..day_of.clone() })).unwrap();
     let cases = [
-        (KilnDay { on_at: at("2026-10-13 23:00:00"), ..day_of.clone() }, "Switched on: 2026-10-13 23:00:00"),
-        (KilnDay { hot_at: Some(at("2026-10-14 08:00:00")), ..day_of.clone() }, "At heat: 2026-10-14 08:00:00"),
-        (KilnDay { off_at: Some(at("2026-10-14 09:00:00")), ..day_of.clone() }, "Switched off: 2026-10-14 09:00:00"),
+        (KilnDay { on_at: time("2026-10-13 23:00:00"), ..day_of.clone() }, "Switched on: 2026-10-13 23:00:00"),
+        (KilnDay { hot_at: Some(time("2026-10-14 08:00:00")), ..day_of.clone() }, "At heat: 2026-10-14 08:00:00"),
+        (KilnDay { off_at: Some(time("2026-10-14 09:00:00")), ..day_of.clone() }, "Switched off: 2026-10-14 09:00:00"),
         (KilnDay { hold_celsius: decimal("1001"), ..day_of.clone() }, "Holds: 1001 °C"),
         (KilnDay { meter_kwh: Some(decimal("-1")), ..day_of.clone() }, "Meter: -1 kWh"),
         (
             KilnDay {
                 date: day("2026-10-15"),
-                on_at: at("2026-10-15 08:00:00"),
+                on_at: time("2026-10-15 08:00:00"),
                 hot_at: None,
-                off_at: Some(at("2026-10-18 08:00:00")),
+                off_at: Some(time("2026-10-18 08:00:00")),
                 ..day_of.clone()
             },
             "Switched off: 2026-10-18 08:00:00",
         ),
     ];
+    bench.at = time("2026-10-20 18:00:00");
     for (day, said) in cases {
         let refusal = bench.refused(save(None, &day));
         assert!(refusal.starts_with(said), "{refusal}");
@@ -718,7 +604,7 @@ fn tiles_loads_and_designs_keep_their_own_photos() {
     let mut bench = Bench::new();
     let fen = bench.kiln("Fen");
     let (green, flux) = (enamel(&mut bench, "Fen green"), enamel(&mut bench, "Soft flux"));
-    let design = bench.design(design("DARK"), Follows::default());
+    let design = bench.save_design(design("DARK"), Follows::default());
     let batch = bench.batch_of(design, 1);
     let load = bench.fired(fen, &[batch], 0, "2026-10-14 10:00:00");
     let load = bench.log(load);
@@ -793,11 +679,11 @@ fn the_planner_is_asked_for_every_firing_ahead() {
     let mut dry = clean.clone();
     dry.kind = StepKind::Dry;
     with_rest.steps.splice(1..1, [clean, dry]);
-    let with_rest = bench.design(with_rest, Follows::default());
+    let with_rest = bench.save_design(with_rest, Follows::default());
     let batch = bench.batch_of(with_rest, 4);
-    let joint = bench.design(soldered("LOOP", "760"), Follows::default());
+    let joint = bench.save_design(soldered("LOOP", "760"), Follows::default());
     let joint = bench.batch_of(joint, 1);
-    let question = actions::plan_ask(&bench.book, fen, at("2026-10-14 09:30:00")).unwrap().unwrap();
+    let question = actions::plan_ask(&bench.book, fen, time("2026-10-14 09:30:00")).unwrap().unwrap();
     assert_eq!((question.ask.begins_minute, question.ask.hottest_c), (570, 1000));
     assert_eq!(question.ask.begins_at_c, None);
     assert_eq!(question.ask.pieces.len(), 4);
@@ -818,7 +704,7 @@ fn the_planner_is_asked_for_every_firing_ahead() {
     let mut load = bench.load(fen, &[batch], 0, "780");
     load.charge.truncate(1);
     bench.close(load);
-    let question = actions::plan_ask(&bench.book, fen, at("2026-10-14 10:01:00")).unwrap().unwrap();
+    let question = actions::plan_ask(&bench.book, fen, time("2026-10-14 10:01:00")).unwrap().unwrap();
     let inside = &question.ask.pieces[0];
     // 10:02:30, 5 min of cooling, 3 + 2 and 3 + 2 minutes.
     assert_eq!((inside.firings.len(), inside.ready), (1, 36_150 + 15 * 60));
@@ -843,7 +729,7 @@ proptest! {
         plan.blank.metal = metal;
         plan.blank.solder_flow_c = flow.map(Decimal::from);
         plan.steps[0] = fire("Base firing", &planned.to_string(), "6");
-        let plan = bench.design(plan, Follows::default());
+        let plan = bench.save_design(plan, Follows::default());
         let batch = bench.batch_of(plan, 1);
         let mut load = bench.fired(fen, &[batch], 0, "2026-10-14 10:00:00");
         load.set_celsius = Decimal::from(set);

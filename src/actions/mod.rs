@@ -31,6 +31,7 @@ mod limits;
 pub mod lists;
 mod loads;
 mod lots;
+mod not_ahead;
 mod order;
 mod orders;
 mod outcome;

@@ -3,7 +3,7 @@
 use super::import as file;
 use super::{
     Action, Added, Order, Outcome, Refusal, batches, bench_time, cuts, demo, designs, items, jars, kilns, loads, lots,
-    orders, papers, period, prices, setup, stock, tiles,
+    not_ahead, orders, papers, period, prices, setup, stock, tiles,
 };
 use crate::book::history::{self, Deed, Entry, Record};
 use crate::book::{Book, Change};
@@ -69,6 +69,7 @@ pub fn import(
 }
 
 fn carry_out(change: &Change<'_>, action: Action, order: Order, row: i64) -> Result<Done, Refusal> {
+    not_ahead::accept(change.reader(), &action, order.at.date())?;
     match action {
         Action::SaveItem { id, item } => items::save(change, id, item, row),
         Action::Receive(receipts) => stock::receive(change, &receipts),

@@ -5,7 +5,7 @@ use crate::actions;
 use crate::book::{Book, Snapshot};
 use crate::costing::batch::BatchNow;
 use crate::measure::{Decimal, Preferences, parse};
-use crate::paper::batch_words::{batch_of_symbol, piece_names};
+use crate::paper::batch_words::{batch_named, piece_names};
 use crate::studio::{BatchRecord, BookKiln, LossCause, PieceId, Step};
 use std::collections::BTreeMap;
 
@@ -166,6 +166,6 @@ pub(super) fn numbered<'a>(field: &str, text: &'a str, mark: char, form: &str) -
 
 /// A batch's number as it is typed, or as the symbol of its bench sheet reads.
 pub(super) fn batch_number(text: &str) -> Result<u32, String> {
-    let number = batch_of_symbol(text).or_else(|| text.trim().parse().ok());
+    let number = batch_named(text).or_else(|| text.trim().parse().ok().filter(|number| *number > 0));
     number.ok_or_else(|| format!("a batch is named by its number, such as 4; {text:?} is none"))
 }

@@ -3,7 +3,7 @@
 use super::arguments::{Form, date, decimal};
 use crate::measure::Decimal;
 use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
-use clap::{Args, Subcommand};
+use clap::{Args, Subcommand, ValueEnum};
 
 /// `kiln …`.
 #[derive(Debug, Subcommand)]
@@ -20,6 +20,17 @@ pub enum KilnTask {
                             Example: enamelwright kiln add Torch --torch"
     )]
     Add(Box<KilnAdd>),
+    /// Change what is given of a kiln or torch; the rest stays
+    #[command(after_help = "What days that are written down took and cost is told by the figures as they are now.\n\
+                            Example: enamelwright kiln change \"Small kiln\" --duty 47%\n\
+                            Example: enamelwright kiln change \"Small kiln\" --renewed elements --since 2026-10-01")]
+    Change(Box<KilnChange>),
+    /// Set a kiln or torch aside: no load goes in it, its log stays
+    #[command(after_help = "Example: enamelwright kiln set-aside \"Small kiln\"")]
+    SetAside(KilnAside),
+    /// Take a kiln or torch up again that was set aside
+    #[command(after_help = "Example: enamelwright kiln take-up \"Small kiln\"")]
+    TakeUp(KilnAside),
     /// Write a load down that was fired, or list the loads of a day or range
     #[command(
         after_help = "With --batch a load is written down: its pieces go on, stay (--again) or are lost (--lost). \
@@ -96,6 +107,91 @@ pub struct KilnAdd {
     /// Anything else
     #[arg(long, value_name = "TEXT", default_value = "", hide_default_value = true)]
     pub note: String,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// `kiln change`.
+#[derive(Debug, Args)]
+pub struct KilnChange {
+    /// The kiln or torch, by name
+    pub kiln: String,
+    /// What you call it from now on
+    #[arg(long, value_name = "NAME")]
+    pub name: Option<String>,
+    /// Its figures
+    #[command(flatten)]
+    pub figures: KilnFigures,
+    /// The part that was renewed: its hot hours count from then
+    #[arg(long, value_name = "PART")]
+    pub renewed: Option<KilnPart>,
+    /// The day it was renewed; without it, today
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = date, requires = "renewed")]
+    pub since: Option<NaiveDate>,
+    /// Anything else
+    #[arg(long, value_name = "TEXT")]
+    pub note: Option<String>,
+    /// How the answer is written
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// Figures of an electric kiln, those that are to be others.
+#[derive(Debug, Args)]
+pub struct KilnFigures {
+    /// Rated power, kW
+    #[arg(long, value_name = "KW", value_parser = decimal)]
+    pub kw: Option<Decimal>,
+    /// Minutes from cold to the working temperature at full power
+    #[arg(long, value_name = "MINUTES")]
+    pub warm_up: Option<String>,
+    /// The working temperature these hold for
+    #[arg(long, value_name = "TEMPERATURE")]
+    pub working: Option<String>,
+    /// Share of time the elements are on when it holds the working temperature
+    #[arg(long, value_name = "SHARE")]
+    pub duty: Option<String>,
+    /// The maker's rated maximum
+    #[arg(long, value_name = "TEMPERATURE")]
+    pub max: Option<String>,
+    /// Usable shelf, cm²
+    #[arg(long, value_name = "CM2", value_parser = decimal)]
+    pub shelf: Option<Decimal>,
+    /// Shelf, planche and trivets that go in with a load, g of steel
+    #[arg(long, value_name = "G", value_parser = decimal)]
+    pub furniture: Option<Decimal>,
+    /// Heat lost at each opening of the door, kWh
+    #[arg(long, value_name = "KWH", value_parser = decimal)]
+    pub door: Option<Decimal>,
+    /// The room
+    #[arg(long, value_name = "TEMPERATURE")]
+    pub room: Option<String>,
+}
+
+impl KilnFigures {
+    /// None of them was given.
+    pub fn changes_none(&self) -> bool {
+        let texts = [&self.warm_up, &self.working, &self.duty, &self.max, &self.room];
+        let numbers = [self.kw, self.shelf, self.furniture, self.door];
+        texts.iter().all(|text| text.is_none()) && numbers.iter().all(Option::is_none)
+    }
+}
+
+/// A part of a kiln that is renewed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum KilnPart {
+    /// The heating elements
+    Elements,
+    /// The thermocouple
+    Thermocouple,
+}
+
+/// `kiln set-aside`, `kiln take-up`.
+#[derive(Debug, Args)]
+pub struct KilnAside {
+    /// The kiln or torch, by name
+    pub kiln: String,
     /// How the answer is written
     #[command(flatten)]
     pub form: Form,

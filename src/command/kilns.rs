@@ -8,7 +8,7 @@ use super::session::Session;
 use super::table::{Align, Table};
 use super::typed;
 use super::words::{counted, number, plain};
-use super::{kiln_days, kiln_log, kiln_plan};
+use super::{kiln_change, kiln_days, kiln_log, kiln_plan};
 use crate::actions::{self, Action};
 use crate::kiln::fit::{FEWEST_READINGS, HeatFit, fit};
 use crate::kiln::heat::{HeatFrom, HeatModel};
@@ -21,6 +21,9 @@ pub(super) fn kiln(session: &mut Session<'_>, task: KilnTask) -> Result<(), Fail
     match task {
         KilnTask::List(task) => list(session, &task),
         KilnTask::Add(task) => add(session, *task),
+        KilnTask::Change(task) => kiln_change::change(session, *task),
+        KilnTask::SetAside(task) => kiln_change::set_aside(session, &task, true),
+        KilnTask::TakeUp(task) => kiln_change::set_aside(session, &task, false),
         KilnTask::Log(task) => kiln_log::log(session, *task),
         KilnTask::Day(task) => kiln_days::day(session, *task),
         KilnTask::Fit(task) => fitted(session, &task),
@@ -138,7 +141,7 @@ fn list(session: &mut Session<'_>, task: &KilnList) -> Result<(), Failure> {
     session.write(table)
 }
 
-fn kiln_json(kiln: &Kiln, hours: Option<&HotHours>) -> Value {
+pub(super) fn kiln_json(kiln: &Kiln, hours: Option<&HotHours>) -> Value {
     let electric = match &kiln.heat {
         HeatSource::Electric(electric) => Some(&**electric),
         HeatSource::Torch => None,

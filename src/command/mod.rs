@@ -14,6 +14,7 @@ pub mod buying;
 pub mod cutting_arguments;
 pub mod failure;
 pub mod kiln_arguments;
+mod kiln_change;
 pub mod order_arguments;
 pub mod outline_arguments;
 pub mod print_arguments;

@@ -172,6 +172,11 @@ impl KilnPlan {
         self.finish - self.bound
     }
 
+    /// The number of the load, from 0, that a firing is in.
+    pub fn load_of(&self, fired: Fired) -> Option<usize> {
+        self.loads.iter().position(|load| load.pieces.contains(&fired))
+    }
+
     /// The gap as a share of the time from `begins` to the bound, in percent; 0 where nothing is planned.
     pub fn gap_percent(&self, begins: i64) -> Decimal {
         let (gap, whole) = (Decimal::from(self.gap()), Decimal::from(self.bound - begins));

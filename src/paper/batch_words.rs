@@ -13,14 +13,25 @@ pub fn batch_symbol(number: u32) -> String {
 
 /// The number of the batch a scanned or typed code means; none where it is no such code.
 pub fn batch_of_symbol(text: &str) -> Option<u32> {
+    number_after(text.trim(), BATCH_SYMBOL)
+}
+
+/// The number of the batch a person means who scanned its code or typed `batch 14` or `#14`; none for anything else. A
+/// bare number is none: it may be meant for many things.
+pub fn batch_named(text: &str) -> Option<u32> {
     let text = text.trim();
+    [BATCH_SYMBOL, "batch", "#"].into_iter().find_map(|head| number_after(text, head))
+}
+
+/// The number from 1 after a beginning, as digits; noughts before it change nothing.
+fn number_after(text: &str, head: &str) -> Option<u32> {
     // A scanner set to another keyboard may give capitals.
-    let head = text.get(..BATCH_SYMBOL.len()).filter(|head| head.eq_ignore_ascii_case(BATCH_SYMBOL))?;
-    let number = text.get(head.len()..)?;
-    if number.starts_with('0') || !number.bytes().all(|byte| byte.is_ascii_digit()) {
+    let found = text.get(..head.len()).filter(|found| found.eq_ignore_ascii_case(head))?;
+    let number = text.get(found.len()..)?.trim();
+    if !number.bytes().all(|byte| byte.is_ascii_digit()) {
         return None;
     }
-    number.parse().ok()
+    number.parse().ok().filter(|number| *number > 0)
 }
 
 /// Each piece's name in its batch: its place, `3`. Where batches were put together and two have one place, the later ones
@@ -110,9 +121,19 @@ mod tests {
     fn only_a_batch_code_opens_a_batch() {
         assert_eq!(batch_of_symbol(&batch_symbol(14)), Some(14));
         assert_eq!(batch_of_symbol(" ENAMELWRIGHT:BATCH/14\n"), Some(14));
-        for other in ["enamelwright:batch/", "enamelwright:batch/014", "enamelwright:batch/-1", "batch/14", "14", "é"]
-        {
+        assert_eq!(batch_of_symbol("enamelwright:batch/014"), Some(14));
+        for other in ["enamelwright:batch/", "enamelwright:batch/0", "enamelwright:batch/-1", "batch/14", "14", "é"] {
             assert_eq!(batch_of_symbol(other), None, "{other}");
+        }
+    }
+
+    #[test]
+    fn a_person_names_a_batch_by_its_code_or_its_number() {
+        for typed in ["enamelwright:batch/14", "Batch 14", "batch14", "#14", "# 014", " BATCH 0014 "] {
+            assert_eq!(batch_named(typed), Some(14), "{typed}");
+        }
+        for typed in ["14", "batch", "batches", "batch 0", "enamelwright:batch/", "batch 14b", "batch +14", "#"] {
+            assert_eq!(batch_named(typed), None, "{typed}");
         }
     }
 }

@@ -1,5 +1,7 @@
 //! The root of the window: opens a book, shows its rooms, carries out what they want.
 
+mod shown;
+
 use super::clock::Clock;
 use super::desk::{Answer, Desk, Opened, Reply, Request, Start};
 use super::find::{self, Find};
@@ -7,20 +9,15 @@ use super::machine::{self, Machine};
 use super::rooms::{RoomMessage, Studio, Wish};
 use super::screen::{Action, BookWish, Destination, Notice, trouble, welcome};
 use super::shared::Shared;
-use super::shortcut::{self, Command, RoomName};
-use super::theme::{self, Palette, space};
+use super::shortcut::{Command, RoomName};
+use super::theme::{self, Palette};
 use super::toast::{self, Toasts};
-use super::widget::{self, modal, reveal};
-use super::{help, wire};
+use super::widget::{modal, reveal};
 use crate::actions::{Outcome, Refusal};
 use crate::book::{Access, BookError};
 use crate::measure::Preferences;
-use iced::keyboard::key::Named;
-use iced::keyboard::{self, Key};
-use iced::widget::{bottom_right, column, container, row, stack};
-use iced::{Color, Element, Length, Size, Subscription, Task, Theme};
+use iced::{Color, Size, Task, Theme};
 use std::path::PathBuf;
-use std::time::Duration;
 
 /// Where the window finds what does not belong to a book.
 #[derive(Debug, Clone)]
@@ -454,76 +451,6 @@ impl App {
             Some(destination) => self.go(&destination),
             None => Task::none(),
         }
-    }
-
-    // --- What is shown ------------------------------------------------------------------------------------------
-
-    /// The whole window.
-    pub fn view(&self) -> Element<'_, Message> {
-        let page: Element<'_, Message> = match &self.stage {
-            Stage::Opening(path) => container(
-                column![widget::title("Enamelwright"), widget::quiet(format!("Opening {} …", path.display()))]
-                    .spacing(space::ONE),
-            )
-            .center(Length::Fill)
-            .into(),
-            Stage::Welcome(page) => {
-                let narrow = if self.page_size().width < 760.0 { welcome::Narrow::Yes } else { welcome::Narrow::No };
-                page.view(narrow).map(Message::Welcome)
-            }
-            Stage::Trouble(page) => page.view().map(Message::Trouble),
-            Stage::Studio(studio) => {
-                let banner = studio.shared.read_only().then(|| {
-                    container(widget::body("This book is open to look at only: nothing can be changed in it."))
-                        .padding([space::ONE, space::THREE])
-                        .width(Length::Fill)
-                        .style(theme::banner)
-                });
-                row![wire::wire(&studio.shared, studio.room), column![banner, studio.view()].width(Length::Fill)].into()
-            }
-        };
-        let over = if self.help {
-            Some(help::view())
-        } else if let Some(find) = &self.find {
-            Some(find.view().map(Message::Find))
-        } else if let Stage::Studio(studio) = &self.stage {
-            studio.modal()
-        } else {
-            None
-        };
-        let toasts = bottom_right(self.toasts.view().map(Message::Toast)).padding(space::TWO);
-        stack![modal::modal(page, over, Message::Command(Command::Back)), toasts].into()
-    }
-
-    /// What the window listens to. No clock runs but while a toast counts its seconds.
-    pub fn subscription(&self) -> Subscription<Message> {
-        let mut all = vec![
-            keyboard::listen().filter_map(|event| shortcut::from_event(&event)).map(Message::Command),
-            iced::window::resize_events().map(|(_, size)| Message::Resized(size)),
-            iced::system::theme_changes().map(Message::System),
-        ];
-        if self.toasts.is_counting() {
-            all.push(iced::time::every(Duration::from_secs(1)).map(|_| Message::Toast(toast::Message::Second)));
-        }
-        if self.find.is_some() {
-            all.push(
-                keyboard::listen()
-                    .filter_map(|event| arrow(&event))
-                    .map(|step| Message::Find(find::Message::Move(step))),
-            );
-        }
-        if let Stage::Studio(studio) = &self.stage {
-            all.push(studio.subscription());
-        }
-        Subscription::batch(all)
-    }
-}
-
-fn arrow(event: &keyboard::Event) -> Option<find::Step> {
-    match event {
-        keyboard::Event::KeyPressed { key: Key::Named(Named::ArrowDown), .. } => Some(find::Step::Down),
-        keyboard::Event::KeyPressed { key: Key::Named(Named::ArrowUp), .. } => Some(find::Step::Up),
-        _ => None,
     }
 }
 

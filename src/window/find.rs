@@ -6,6 +6,7 @@ use super::shortcut::RoomName;
 use super::theme::{self, Chosen, size, space};
 use super::widget::{self, Press};
 use crate::book::Snapshot;
+use crate::paper::batch_words::batch_named;
 use iced::widget::{Column, column, row, scrollable, text};
 use iced::{Alignment, Element, Length};
 
@@ -126,7 +127,7 @@ fn hits(typed: &str, snapshot: &Snapshot) -> Vec<Hit> {
         return pages.collect();
     }
     let mut ranked: Vec<(u8, u8, Hit)> = Vec::new();
-    if let Some(number) = batch_number(&wanted) {
+    if let Some(number) = batch_named(&wanted) {
         let name = snapshot.batches.iter().find(|record| record.batch.number == number);
         let hit = Hit {
             name: name.map_or_else(|| format!("Batch {number}"), |record| record.batch.name.clone()),
@@ -181,18 +182,6 @@ fn hits(typed: &str, snapshot: &Snapshot) -> Vec<Hit> {
     ranked.into_iter().take(MOST).map(|(_, _, hit)| hit).collect()
 }
 
-/// What the symbol on a bench sheet begins with, in lower case.
-const BATCH_SYMBOL: &str = "enamelwright:batch/";
-
-/// The number of a batch: as a bench sheet's symbol holds it, or typed as `batch 14` or `#14`. `wanted` is lower case.
-fn batch_number(wanted: &str) -> Option<u32> {
-    let number = wanted
-        .strip_prefix(BATCH_SYMBOL)
-        .or_else(|| wanted.strip_prefix("batch"))
-        .or_else(|| wanted.strip_prefix('#'))?;
-    number.trim().parse().ok().filter(|number| *number > 0)
-}
-
 /// The number of a piece: the code of a design, a hyphen and digits. `wanted` is lower case; the number is not.
 fn piece_number(wanted: &str, snapshot: &Snapshot) -> Option<String> {
     let (code, digits) = wanted.rsplit_once('-')?;
@@ -222,16 +211,6 @@ fn rank(wanted: &str, name: &str, code: &str) -> Option<u8> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_batch_is_found_by_its_symbol_or_its_number() {
-        for typed in ["enamelwright:batch/14", "batch 14", "batch14", "#14"] {
-            assert_eq!(batch_number(typed), Some(14), "{typed}");
-        }
-        for typed in ["14", "batch", "batches", "batch 0", "enamelwright:batch/", "batch 14b"] {
-            assert_eq!(batch_number(typed), None, "{typed}");
-        }
-    }
 
     #[test]
     fn what_begins_with_the_letters_comes_first() {

@@ -205,7 +205,7 @@ fn lift<M: Send + 'static>(action: Action<M>, wrap: fn(M) -> RoomMessage) -> Wis
 impl Studio {
     /// The rooms of a book just opened.
     pub(super) fn new(desk: Desk, shared: Shared) -> Self {
-        Self {
+        let mut studio = Self {
             bench: Kept::default(),
             stock: Kept::default(),
             designs: Kept::default(),
@@ -232,6 +232,16 @@ impl Studio {
             room: RoomName::Bench,
             desk,
             shared,
+        };
+        studio.mind_the_kiln();
+        studio
+    }
+
+    /// While a load fires, its clock and its sound run whichever page is on screen, and after a start too: the kiln's room
+    /// is at hand, entered or not. Without one nothing is done but to stop them.
+    fn mind_the_kiln(&mut self) {
+        if !self.shared.snapshot.firing.is_empty() || self.kiln.seen().is_some_and(kiln::State::counts) {
+            let _ = self.kiln.at_hand(&self.shared);
         }
     }
 
@@ -339,6 +349,7 @@ impl Studio {
         self.wording.stale = true;
         self.printers.stale = true;
         with_room!(self, self.room, |_room, wrap| ());
+        self.mind_the_kiln();
     }
 
     /// What the room on screen asks after that.

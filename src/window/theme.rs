@@ -3,10 +3,22 @@
 //! Style functions find their colours by asking the theme whether it is dark ([`palette()`]), so that a screen never
 //! carries colours about. Everything that draws by hand (canvases) takes a [`Palette`] from the same place.
 
+mod fields;
+mod pressed;
+mod surface;
+mod words;
+
+pub use fields::{editor, input, input_wrong, menu, scroll};
+pub use pressed::{
+    PressStyle, bare, bead, choice, danger, filled_button, link, primary, quiet_button, row, toast_button,
+};
+pub use surface::{banner, chip, filled, ground, hairline, sheet, sheet_caution, sheet_stop, tag, toast, veil};
+pub use words::{accent, caution, quiet, stop};
+
 use iced::font::{Family, Weight};
 use iced::theme::palette;
-use iced::widget::{button, combo_box, container, overlay, rule, scrollable, text, text_editor, text_input};
-use iced::{Background, Border, Color, Font, Theme};
+use iced::widget::combo_box;
+use iced::{Border, Color, Font, Theme};
 
 /// The family of the whole window: tabular figures, wide Latin, Greek and Cyrillic.
 pub const FAMILY: &str = "Source Sans 3";
@@ -206,280 +218,6 @@ fn luminance(color: Color) -> f32 {
     0.2126 * linear(color.r) + 0.7152 * linear(color.g) + 0.0722 * linear(color.b)
 }
 
-// --- Surfaces ---------------------------------------------------------------------------------------------------
-
-fn bordered(color: Color, width: f32, radius: f32) -> Border {
-    Border { color, width, radius: radius.into() }
-}
-
-/// The page behind everything.
-pub fn ground(theme: &Theme) -> container::Style {
-    let colors = palette(theme);
-    container::Style { text_color: Some(colors.ink), ..container::Style::default() }.background(colors.ground)
-}
-
-/// A panel: a plain sheet of paper with a hair line.
-pub fn sheet(theme: &Theme) -> container::Style {
-    let colors = palette(theme);
-    container::Style {
-        text_color: Some(colors.ink),
-        background: Some(colors.sheet.into()),
-        border: bordered(colors.line, 1.0, RADIUS),
-        ..container::Style::default()
-    }
-}
-
-/// A panel that asks for a look: a sheet with a caution edge.
-pub fn sheet_caution(theme: &Theme) -> container::Style {
-    container::Style { border: bordered(palette(theme).caution, 1.0, RADIUS), ..sheet(theme) }
-}
-
-/// A panel that says no: a sheet with a stop edge.
-pub fn sheet_stop(theme: &Theme) -> container::Style {
-    container::Style { border: bordered(palette(theme).stop, 1.0, RADIUS), ..sheet(theme) }
-}
-
-/// A strip across the page: the read-only banner.
-pub fn banner(theme: &Theme) -> container::Style {
-    let colors = palette(theme);
-    container::Style {
-        text_color: Some(colors.ink),
-        background: Some(colors.hover.into()),
-        border: bordered(colors.line, 1.0, 0.0),
-        ..container::Style::default()
-    }
-}
-
-/// A small word with an edge around it.
-pub fn chip(theme: &Theme) -> container::Style {
-    let colors = palette(theme);
-    container::Style {
-        text_color: Some(colors.quiet),
-        background: Some(colors.ground.into()),
-        border: bordered(colors.line, 1.0, 12.0),
-        ..container::Style::default()
-    }
-}
-
-/// A price tag's card.
-pub fn tag(theme: &Theme) -> container::Style {
-    let colors = palette(theme);
-    container::Style {
-        text_color: Some(colors.ink),
-        background: Some(colors.sheet.into()),
-        border: bordered(colors.line, 1.0, RADIUS_SMALL),
-        ..container::Style::default()
-    }
-}
-
-/// A filled surface of any colour, with ink that reads on it: a step of a route, a heat chip.
-pub fn filled(color: Color) -> impl Fn(&Theme) -> container::Style {
-    move |_| container::Style {
-        text_color: Some(ink_on(color)),
-        background: Some(color.into()),
-        border: bordered(Color::TRANSPARENT, 0.0, 4.0),
-        ..container::Style::default()
-    }
-}
-
-/// A field of several lines.
-pub fn editor(theme: &Theme, status: text_editor::Status) -> text_editor::Style {
-    let colors = palette(theme);
-    let (edge, width) = match status {
-        text_editor::Status::Focused { .. } => (colors.accent, 2.0),
-        text_editor::Status::Hovered => (colors.quiet, 1.0),
-        _ => (colors.edge, 1.0),
-    };
-    text_editor::Style {
-        background: colors.sheet.into(),
-        border: bordered(edge, width, RADIUS_SMALL),
-        placeholder: colors.quiet,
-        value: colors.ink,
-        selection: colors.chosen,
-    }
-}
-
-/// What lies over the page under a modal.
-pub fn veil(theme: &Theme) -> container::Style {
-    let dark = palette(theme).dark;
-    container::Style::default().background(Color { a: if dark { 0.6 } else { 0.4 }, ..Color::BLACK })
-}
-
-/// A toast: the inverse of the page, so that it stands out without colour.
-pub fn toast(theme: &Theme) -> container::Style {
-    let colors = palette(theme);
-    container::Style {
-        text_color: Some(colors.ground),
-        background: Some(colors.ink.into()),
-        border: bordered(Color::TRANSPARENT, 0.0, RADIUS),
-        ..container::Style::default()
-    }
-}
-
-/// A hair line between parts of a panel.
-pub fn hairline(theme: &Theme) -> rule::Style {
-    rule::Style { color: palette(theme).line, radius: 0.0.into(), fill_mode: rule::FillMode::Full, snap: true }
-}
-
-// --- Text -------------------------------------------------------------------------------------------------------
-
-/// Text that stands back.
-pub fn quiet(theme: &Theme) -> text::Style {
-    text::Style { color: Some(palette(theme).quiet) }
-}
-
-/// Text in the accent colour.
-pub fn accent(theme: &Theme) -> text::Style {
-    text::Style { color: Some(palette(theme).accent) }
-}
-
-/// Text in the caution colour.
-pub fn caution(theme: &Theme) -> text::Style {
-    text::Style { color: Some(palette(theme).caution) }
-}
-
-/// Text in the stop colour.
-pub fn stop(theme: &Theme) -> text::Style {
-    text::Style { color: Some(palette(theme).stop) }
-}
-
-// --- What can be pressed ----------------------------------------------------------------------------------------
-
-/// How a thing that can be pressed looks in one state.
-pub type PressStyle = button::Style;
-
-fn press(background: Option<Color>, ink: Color, border: Border) -> button::Style {
-    button::Style { background: background.map(Background::Color), text_color: ink, border, ..button::Style::default() }
-}
-
-fn faded(colors: &Palette) -> button::Style {
-    press(Some(colors.hover), colors.quiet, bordered(colors.line, 1.0, RADIUS_SMALL))
-}
-
-/// The one thing to do on a page.
-pub fn primary(theme: &Theme, status: button::Status) -> button::Style {
-    let colors = palette(theme);
-    let fill = match status {
-        button::Status::Active => colors.accent,
-        button::Status::Hovered => mix(colors.accent, colors.ink, 0.12),
-        button::Status::Pressed => mix(colors.accent, colors.ink, 0.25),
-        button::Status::Disabled => return faded(colors),
-    };
-    press(Some(fill), colors.on_accent, bordered(fill, 1.0, RADIUS_SMALL))
-}
-
-/// Anything else that can be done.
-pub fn quiet_button(theme: &Theme, status: button::Status) -> button::Style {
-    let colors = palette(theme);
-    let fill = match status {
-        button::Status::Active => colors.sheet,
-        button::Status::Hovered => colors.hover,
-        button::Status::Pressed => colors.chosen,
-        button::Status::Disabled => return faded(colors),
-    };
-    press(Some(fill), colors.accent, bordered(colors.edge, 1.0, RADIUS_SMALL))
-}
-
-/// What takes something away.
-pub fn danger(theme: &Theme, status: button::Status) -> button::Style {
-    let colors = palette(theme);
-    let fill = match status {
-        button::Status::Active => colors.stop,
-        button::Status::Hovered => mix(colors.stop, colors.ink, 0.12),
-        button::Status::Pressed => mix(colors.stop, colors.ink, 0.25),
-        button::Status::Disabled => return faded(colors),
-    };
-    press(Some(fill), colors.on_stop, bordered(fill, 1.0, RADIUS_SMALL))
-}
-
-/// A word that can be pressed.
-pub fn link(theme: &Theme, status: button::Status) -> button::Style {
-    let colors = palette(theme);
-    let fill = match status {
-        button::Status::Active | button::Status::Disabled => None,
-        button::Status::Hovered => Some(colors.hover),
-        button::Status::Pressed => Some(colors.chosen),
-    };
-    let ink = if status == button::Status::Disabled { colors.quiet } else { colors.accent };
-    press(fill, ink, bordered(Color::TRANSPARENT, 0.0, RADIUS_SMALL))
-}
-
-/// A word that can be pressed, on a toast.
-pub fn toast_button(theme: &Theme, status: button::Status) -> button::Style {
-    let colors = palette(theme);
-    let fill = match status {
-        button::Status::Hovered => Some(mix(colors.ink, colors.ground, 0.15)),
-        button::Status::Pressed => Some(mix(colors.ink, colors.ground, 0.25)),
-        button::Status::Active | button::Status::Disabled => None,
-    };
-    press(fill, colors.ground, bordered(mix(colors.ink, colors.ground, 0.45), 1.0, RADIUS_SMALL))
-}
-
-/// A bead of the wire with its name.
-pub fn bead(chosen: Chosen) -> impl Fn(&Theme, button::Status) -> button::Style {
-    move |theme, status| {
-        let colors = palette(theme);
-        let fill = match status {
-            button::Status::Hovered => Some(colors.hover),
-            button::Status::Pressed => Some(colors.chosen),
-            button::Status::Active | button::Status::Disabled => None,
-        };
-        let ink = if chosen == Chosen::Yes { colors.ink } else { colors.quiet };
-        press(fill, ink, bordered(Color::TRANSPARENT, 0.0, RADIUS_SMALL))
-    }
-}
-
-/// A row of a list.
-pub fn row(chosen: Chosen) -> impl Fn(&Theme, button::Status) -> button::Style {
-    move |theme, status| {
-        let colors = palette(theme);
-        let fill = match (chosen, status) {
-            (Chosen::Yes, _) | (_, button::Status::Pressed) => Some(colors.chosen),
-            (Chosen::No, button::Status::Hovered) => Some(colors.hover),
-            (Chosen::No, _) => None,
-        };
-        press(fill, colors.ink, bordered(Color::TRANSPARENT, 0.0, 3.0))
-    }
-}
-
-/// A surface whose look is drawn below it: only the ring of the focus is its own.
-pub fn bare(theme: &Theme, _status: button::Status) -> button::Style {
-    press(None, palette(theme).ink, bordered(Color::TRANSPARENT, 0.0, RADIUS_SMALL))
-}
-
-/// One of a few choices beside each other.
-pub fn choice(chosen: Chosen) -> impl Fn(&Theme, button::Status) -> button::Style {
-    move |theme, status| match chosen {
-        Chosen::Yes => {
-            let colors = palette(theme);
-            press(Some(colors.chosen), colors.ink, bordered(colors.accent, 2.0, RADIUS_SMALL))
-        }
-        Chosen::No => quiet_choice(theme, status),
-    }
-}
-
-fn quiet_choice(theme: &Theme, status: button::Status) -> button::Style {
-    let ink = palette(theme).ink;
-    let style = quiet_button(theme, status);
-    if status == button::Status::Disabled { style } else { button::Style { text_color: ink, ..style } }
-}
-
-/// A filled surface that can be pressed: a step of a route.
-pub fn filled_button(color: Color, chosen: Chosen) -> impl Fn(&Theme, button::Status) -> button::Style {
-    move |theme, status| {
-        let fill = match status {
-            button::Status::Hovered => mix(color, ink_on(color), 0.08),
-            button::Status::Pressed => mix(color, ink_on(color), 0.16),
-            button::Status::Active | button::Status::Disabled => color,
-        };
-        let edge = match chosen {
-            Chosen::Yes => bordered(palette(theme).ink, 2.0, 4.0),
-            Chosen::No => bordered(Color::TRANSPARENT, 0.0, 4.0),
-        };
-        press(Some(fill), ink_on(color), edge)
-    }
-}
-
 /// Whether a thing is the chosen one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Chosen {
@@ -495,76 +233,8 @@ impl From<bool> for Chosen {
     }
 }
 
-// --- Fields and lists -------------------------------------------------------------------------------------------
-
-/// A field to type in.
-pub fn input(theme: &Theme, status: text_input::Status) -> text_input::Style {
-    let colors = palette(theme);
-    let (edge, width) = match status {
-        text_input::Status::Active => (colors.edge, 1.0),
-        text_input::Status::Hovered => (colors.quiet, 1.0),
-        text_input::Status::Focused { .. } => (colors.accent, 2.0),
-        text_input::Status::Disabled => (colors.line, 1.0),
-    };
-    let disabled = status == text_input::Status::Disabled;
-    text_input::Style {
-        background: Background::Color(if disabled { colors.ground } else { colors.sheet }),
-        border: bordered(edge, width, RADIUS_SMALL),
-        icon: colors.quiet,
-        placeholder: mix(colors.quiet, colors.sheet, 0.15),
-        value: if disabled { colors.quiet } else { colors.ink },
-        selection: colors.chosen,
-    }
-}
-
-/// A field that holds something that cannot be accepted.
-pub fn input_wrong(theme: &Theme, status: text_input::Status) -> text_input::Style {
-    let style = input(theme, status);
-    let width = if matches!(status, text_input::Status::Focused { .. }) { 2.0 } else { 1.0 };
-    text_input::Style { border: bordered(palette(theme).stop, width, RADIUS_SMALL), ..style }
-}
-
-/// The list that drops from a `combo_box`.
-pub fn menu(theme: &Theme) -> overlay::menu::Style {
-    let colors = palette(theme);
-    overlay::menu::Style {
-        background: Background::Color(colors.sheet),
-        border: bordered(colors.edge, 1.0, RADIUS_SMALL),
-        text_color: colors.ink,
-        selected_text_color: colors.ink,
-        selected_background: Background::Color(colors.chosen),
-        shadow: iced::Shadow::default(),
-    }
-}
-
-/// The bars of a list that scrolls.
-pub fn scroll(theme: &Theme, status: scrollable::Status) -> scrollable::Style {
-    let colors = palette(theme);
-    let active = match status {
-        scrollable::Status::Active { .. } => colors.edge,
-        scrollable::Status::Hovered { .. } => colors.quiet,
-        scrollable::Status::Dragged { .. } => colors.accent,
-    };
-    let rail = scrollable::Rail {
-        background: None,
-        border: bordered(Color::TRANSPARENT, 0.0, 4.0),
-        scroller: scrollable::Scroller {
-            background: Background::Color(active),
-            border: bordered(Color::TRANSPARENT, 0.0, 4.0),
-        },
-    };
-    scrollable::Style {
-        container: container::Style::default(),
-        vertical_rail: rail,
-        horizontal_rail: rail,
-        gap: None,
-        auto_scroll: scrollable::AutoScroll {
-            background: Background::Color(colors.sheet),
-            border: bordered(colors.edge, 1.0, 12.0),
-            shadow: iced::Shadow::default(),
-            icon: colors.ink,
-        },
-    }
+fn bordered(color: Color, width: f32, radius: f32) -> Border {
+    Border { color, width, radius: radius.into() }
 }
 
 /// Keeps the state of a `combo_box` at hand for screens that need more than `widget::choice`.

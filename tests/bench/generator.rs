@@ -3,13 +3,14 @@
 //! All of it goes through the actions a person's entries go through. Lots are received many to an action; the book has
 //! no action for many movements out, so that each of those is one, with its own commit.
 
+use crate::batches;
 use crate::goods::{self, Entry, Good};
 use crate::routes;
 use chrono::{NaiveDate, NaiveDateTime};
 use enamelwright::actions::{self, Action, ActionKey, Added, Order, Outcome, Receipt, Taking};
 use enamelwright::book::Book;
 use enamelwright::measure::{Decimal, Money, Quantity};
-use enamelwright::studio::MovementKind;
+use enamelwright::studio::{DesignId, MovementKind};
 use std::path::Path;
 use std::time::Instant;
 
@@ -25,13 +26,15 @@ pub(crate) struct Size {
     pub(crate) designs: u32,
     /// Items of stock, of ten lots and a hundred movements each.
     pub(crate) items: u32,
+    /// Batches made, a multiple of five, each five in twenty loads.
+    pub(crate) batches: u32,
 }
 
 impl Size {
-    /// 500 designs, 2,000 items, 20,000 lots, 200,000 movements.
-    pub(crate) const TEN_YEARS: Self = Self { name: "ten-years-1", designs: 500, items: 2_000 };
+    /// 500 designs, 2,000 items, 20,000 lots, 200,000 movements, 3,000 batches made, 12,000 loads.
+    pub(crate) const TEN_YEARS: Self = Self { name: "ten-years-2", designs: 500, items: 2_000, batches: 3_000 };
     /// Just enough to try the benchmarks.
-    pub(crate) const SMALL: Self = Self { name: "small-1", designs: 40, items: 120 };
+    pub(crate) const SMALL: Self = Self { name: "small-2", designs: 40, items: 120, batches: 30 };
 }
 
 /// Numbers that look thrown but are the same each time: xorshift64* (Vigna, 2016).
@@ -70,7 +73,7 @@ impl Numbers {
 /// Makes the book; it appears under its name only when it is whole.
 pub(crate) fn make(at: &Path, size: Size) {
     let begun = Instant::now();
-    eprintln!("making {} ({} designs, {} items) …", size.name, size.designs, size.items);
+    eprintln!("making {} ({} designs, {} items, {} batches) …", size.name, size.designs, size.items, size.batches);
     let beside = at.with_file_name("being-made.studiobook");
     for ending in ["", "-wal", "-shm"] {
         let mut name = beside.as_os_str().to_owned();
@@ -82,22 +85,28 @@ pub(crate) fn make(at: &Path, size: Size) {
     let mut numbers = Numbers::new();
     maker.name_the_studio();
     let goods = maker.add_items(size, &mut numbers);
-    maker.add_designs(size, &goods, &mut numbers);
+    let designs = maker.add_designs(size, &goods, &mut numbers);
     let entries = goods::entries(&goods, &mut numbers);
     maker.receive(&goods, &entries);
     maker.move_out(&goods, &entries);
+    let moved = begun.elapsed().as_secs_f64();
+    batches::work(&mut maker, size, &designs, &mut numbers);
+    eprintln!("  batches and loads in {:.0} s", begun.elapsed().as_secs_f64() - moved);
+    let found = actions::check(&maker.book).expect("the book is checked").problems;
+    assert!(found.is_empty(), "the check finds {found:?}");
     drop(maker);
     std::fs::rename(&beside, at).expect("the book gets its name");
     eprintln!("made in {:.0} s", begun.elapsed().as_secs_f64());
 }
 
-struct Maker {
-    book: Book,
+/// The book being made.
+pub(crate) struct Maker {
+    pub(crate) book: Book,
     orders: u128,
 }
 
 impl Maker {
-    fn perform(&mut self, action: Action, day: NaiveDate) -> Outcome {
+    pub(crate) fn perform(&mut self, action: Action, day: NaiveDate) -> Outcome {
         self.orders += 1;
         let order = Order { key: ActionKey(self.orders), at: noon(day) };
         actions::perform(&mut self.book, action, order).expect("the action is carried out")
@@ -125,13 +134,18 @@ impl Maker {
             .collect()
     }
 
-    fn add_designs(&mut self, size: Size, goods: &[Good], numbers: &mut Numbers) {
+    fn add_designs(&mut self, size: Size, goods: &[Good], numbers: &mut Numbers) -> Vec<DesignId> {
         let rates = actions::snapshot(&self.book).expect("a snapshot").rates;
-        for index in 0..size.designs {
-            let (design, follows) = routes::design(index, goods, &rates, numbers);
-            let action = Action::SaveDesign { id: None, design, follows, notes: String::new() };
-            let _ = self.perform(action, goods::first_day());
-        }
+        (0..size.designs)
+            .map(|index| {
+                let (design, follows) = routes::design(index, goods, &rates, numbers);
+                let action = Action::SaveDesign { id: None, design, follows, notes: String::new() };
+                let Some(Added::Design(id)) = self.perform(action, goods::first_day()).added else {
+                    panic!("a design was to be added")
+                };
+                id
+            })
+            .collect()
     }
 
     fn receive(&mut self, goods: &[Good], entries: &[Entry]) {

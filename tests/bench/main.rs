@@ -18,6 +18,7 @@
 
 mod apart;
 mod backup;
+mod batches;
 mod durable;
 mod edit;
 mod generator;

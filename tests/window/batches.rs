@@ -102,6 +102,21 @@ fn of_six() -> Window {
 }
 
 #[test]
+fn a_batch_is_begun_from_the_page_of_its_design() {
+    let mut filling = Filling::new();
+    let (design, _) = pendant(&mut filling, "200");
+    let name = filling.snapshot().design(design).unwrap().design.name.clone();
+    let mut window = filling.opened_at(RoomName::Designs);
+    window.press(&name);
+    window.press("Open");
+    window.press("Start a batch");
+    assert_eq!(window.app.room(), Some(RoomName::Batches));
+    window.command(Command::Accept);
+    let batch = &window.snapshot().batches[0].batch;
+    assert_eq!((batch.number, batch.design), (1, design), "{:?}", window.app.notices());
+}
+
+#[test]
 fn a_batch_is_begun_from_the_keyboard_and_says_what_is_missing() {
     let mut filling = Filling::new();
     let (_, green) = pendant(&mut filling, "2");

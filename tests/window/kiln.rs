@@ -14,6 +14,7 @@ use enamelwright::studio::{
 use enamelwright::window::app::Message;
 use enamelwright::window::clock::Clock;
 use enamelwright::window::shortcut::{Command, RoomName};
+use enamelwright::window::toast;
 use iced::keyboard::Key;
 use iced::keyboard::key::Named;
 use std::cell::Cell;
@@ -220,8 +221,8 @@ fn what_went_wrong_is_told_piece_by_piece_and_the_time_the_door_opened_is_kept()
     assert_eq!(window.snapshot().firing.len(), 1);
 }
 
-#[test]
-fn a_load_goes_on_after_the_program_was_closed() {
+/// A drop the door was closed on a minute before the window opens.
+fn closed_a_minute_ago() -> Filling {
     let (mut filling, kiln) = with_kiln();
     batch(&mut filling, "LN-DROP", "Lantern drop", 1, None);
     let piece = filling.snapshot().batches[0].pieces[0].clone();
@@ -243,8 +244,36 @@ fn a_load_goes_on_after_the_program_was_closed() {
         override_words: String::new(),
         note: String::new(),
     }));
-    let window = filling.opened_by(RoomName::Kiln, clock());
+    filling
+}
+
+#[test]
+fn a_load_goes_on_after_the_program_was_closed() {
+    let window = closed_a_minute_ago().opened_by(RoomName::Kiln, clock());
     assert!(window.sees("1:15") && window.sees("Door opened (Space)"));
+}
+
+#[test]
+fn the_clock_of_a_load_runs_after_a_start_though_nobody_goes_to_the_kiln() {
+    // What the window listens to in another room: one more with a load that fires, its seconds; none without.
+    let (mut filling, _) = with_kiln();
+    batch(&mut filling, "LN-DROP", "Lantern drop", 1, None);
+    let idle = filling.opened_by(RoomName::Stock, clock()).app.subscription().units();
+    let mut window = closed_a_minute_ago().opened_by(RoomName::Stock, clock());
+    assert_eq!(window.app.subscription().units(), idle + 1);
+    // Closing the door is taken back and done again, elsewhere too. The toast that says so counts its own seconds.
+    let after_toasts = |window: &mut Window| {
+        for _ in 0..10 {
+            window.send(Message::Toast(toast::Message::Second));
+        }
+        window.app.subscription().units()
+    };
+    window.command(Command::Undo);
+    assert!(window.snapshot().firing.is_empty(), "{:?}", window.app.notices());
+    assert_eq!(after_toasts(&mut window), idle);
+    window.command(Command::Redo);
+    assert_eq!(window.snapshot().firing.len(), 1, "{:?}", window.app.notices());
+    assert_eq!(after_toasts(&mut window), idle + 1);
 }
 
 #[test]

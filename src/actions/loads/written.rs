@@ -1,14 +1,15 @@
 //! What a load that was opened writes to the batches of its pieces.
 
 use crate::actions::Refusal;
+use crate::actions::bench_time::Hourly;
 use crate::actions::stock::too_large;
-use crate::book::{Change, Reader, batch, bench_entry, design, document};
+use crate::book::{Change, batch, bench_entry};
 use crate::costing::batch::BatchNow;
-use crate::costing::{rates, share};
+use crate::costing::share;
 use crate::measure::{Decimal, exact};
 use crate::studio::{
     BatchId, BatchRecord, BatchState, BenchDeed, FiringResult, Load, LoadId, LossCause, LossKind, PieceId, StepKind,
-    StudioRates, Timed,
+    Timed,
 };
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -56,14 +57,13 @@ pub(super) fn write(
     let groups = groups(load);
     let minutes = hands_on(load, &groups, records)?;
     let how = if load.attended_minutes.is_some() { Timed::Typed } else { Timed::Planned };
-    let rates = document::rates(change.reader())?;
     for (((batch, step), group), minutes) in groups.iter().zip(minutes) {
         let Some(record) = records.get(batch) else { continue };
         let (batch, step) = (*batch, *step);
         let add = |deed: BenchDeed| bench_entry::insert(change, batch, date, &deed);
         add(BenchDeed::Fired { step, pieces: group.all.clone(), load: id })?;
         if minutes > Decimal::ZERO {
-            let (labour_per_hour, overhead_per_hour) = per_hour(change.reader(), record, &rates)?;
+            let Hourly { labour_per_hour, overhead_per_hour } = Hourly::of(change.reader(), &record.batch)?;
             let pieces = group.all.clone();
             add(BenchDeed::Worked { step, pieces, minutes, labour_per_hour, overhead_per_hour, how })?;
         }
@@ -109,14 +109,4 @@ fn hands_on(
     };
     let weights: Vec<Decimal> = groups.values().map(|group| Decimal::from(group.all.len())).collect();
     Ok(share::split(all, &weights, MINUTE_PLACES).map_err(too_large)?)
-}
-
-/// Wage and overhead of the day: the studio's where the design follows them, otherwise the plan's.
-fn per_hour(reader: Reader<'_>, record: &BatchRecord, studio: &StudioRates) -> Result<(Decimal, Decimal), Refusal> {
-    let follows = design::find(reader, record.batch.design)?.map(|found| found.follows).unwrap_or_default();
-    let plan = &record.batch.plan.rates;
-    let labour = if follows.labour { studio.labour_per_hour.amount() } else { plan.labour_per_hour };
-    let overhead =
-        if follows.overhead { rates::overhead_per_hour(studio).map_err(too_large)? } else { plan.overhead_per_hour };
-    Ok((labour, overhead))
 }

@@ -1,6 +1,8 @@
 //! The rules of a movement file, which are this project's own.
 
 use super::*;
+use crate::studio::ValuationMethod;
+use std::collections::BTreeMap;
 
 fn shelf() -> Shelf {
     Shelf {

@@ -3,7 +3,7 @@
 //! Where a person may choose a step, the strip is one stop of the Tab key: arrows, Home and End choose, a click does too.
 
 use super::slots::{Slot, slot_at, slots};
-use super::strip_picture::{fitted, measured, words};
+use super::strip_picture::{GAP, LEAST, draw_block, draw_ring, fitted, mark_path, measured, words};
 use crate::window::theme::{self, Palette, ink_on, palette};
 use crate::window::widget::Mark;
 use iced::advanced::graphics::geometry::Renderer as _;
@@ -13,11 +13,6 @@ use iced::advanced::{Clipboard, Renderer as _, Shell, Widget, renderer};
 use iced::keyboard::{self, Key, key::Named};
 use iced::widget::canvas::{Frame, Path, Stroke};
 use iced::{Color, Element, Event, Length, Point, Radians, Rectangle, Size, Vector, mouse};
-
-/// Between two steps.
-const GAP: f32 = 3.0;
-/// Least width of a step (WCAG 2.2, 2.5.8: a target is at least 24 by 24).
-const LEAST: f32 = 24.0;
 
 /// A step with the pieces that wait for it.
 #[derive(Debug, Clone, PartialEq)]
@@ -107,23 +102,17 @@ impl<'a, Message> BatchStrip<'a, Message> {
             (false, colour) => colour.unwrap_or(paint.step),
         };
         let ink = if step.end || step.colour.is_none() { paint.ink } else { ink_on(ground) };
-        let block = Path::rounded_rectangle(Point::new(slot.x, 0.0), Size::new(slot.width, self.height), 4.0.into());
-        frame.fill(&block, ground);
-        if step.end || theme::contrast(ground, paint.ground) < 1.5 {
-            let inner = Path::rounded_rectangle(
-                Point::new(slot.x + 0.5, 0.5),
-                Size::new(slot.width - 1.0, self.height - 1.0),
-                4.0.into(),
-            );
-            let edge = if step.end { paint.accent } else { paint.edge };
-            frame.stroke(&inner, Stroke::default().with_color(edge).with_width(1.0));
-        }
+        let edge = match step.end {
+            true => Some(paint.accent),
+            false => (theme::contrast(ground, paint.ground) < 1.5).then_some(paint.edge),
+        };
+        draw_block(frame, slot, self.height, ground, edge);
         self.draw_words(frame, step, slot, ink);
         self.draw_dots(frame, step, slot, ink, ground);
         // A low strip has room for pieces; only what says stop is marked on it too.
         let marked = step.mark.filter(|mark| self.height > 80.0 || *mark == Mark::Stop);
         if let Some(mark) = marked {
-            draw_mark(frame, mark, Point::new(slot.x + slot.width - 14.0, 5.0), ink);
+            frame.fill(&mark_path(mark, Point::new(slot.x + slot.width - 14.0, 5.0), 10.0), ink);
         }
     }
 
@@ -194,22 +183,6 @@ impl<'a, Message> BatchStrip<'a, Message> {
             }
         }
     }
-}
-
-/// A triangle for a caution, an octagon for a stop, in the ink of its step.
-fn draw_mark(frame: &mut Frame, mark: Mark, at: Point, ink: Color) {
-    let corners: &[(f32, f32)] = match mark {
-        Mark::Stop => &[(0.3, 0.0), (0.7, 0.0), (1.0, 0.3), (1.0, 0.7), (0.7, 1.0), (0.3, 1.0), (0.0, 0.7), (0.0, 0.3)],
-        _ => &[(0.5, 0.05), (1.0, 0.95), (0.0, 0.95)],
-    };
-    let path = Path::new(|builder| {
-        for (index, &(x, y)) in corners.iter().enumerate() {
-            let point = Point::new(at.x + x * 10.0, at.y + y * 10.0);
-            if index == 0 { builder.move_to(point) } else { builder.line_to(point) }
-        }
-        builder.close();
-    });
-    frame.fill(&path, ink);
 }
 
 impl<Message> Widget<Message, iced::Theme, iced::Renderer> for BatchStrip<'_, Message> {
@@ -317,19 +290,8 @@ impl<Message> Widget<Message, iced::Theme, iced::Renderer> for BatchStrip<'_, Me
         for (step, slot) in self.steps.iter().zip(&slots) {
             self.draw_step(&mut frame, paint, step, *slot);
         }
-        if let Some(slot) = self.chosen.and_then(|place| slots.get(place)) {
-            let ring = if state.focused { paint.accent } else { paint.ink };
-            let edge = Path::rounded_rectangle(
-                Point::new(slot.x + 1.5, 1.5),
-                Size::new(slot.width - 3.0, self.height - 3.0),
-                4.0.into(),
-            );
-            frame.stroke(&edge, Stroke::default().with_color(paint.sheet).with_width(5.0));
-            frame.stroke(&edge, Stroke::default().with_color(ring).with_width(3.0));
-        } else if state.focused {
-            let edge = Path::rectangle(Point::new(1.0, 1.0), Size::new(bounds.width - 2.0, self.height - 2.0));
-            frame.stroke(&edge, Stroke::default().with_color(paint.accent).with_width(2.0));
-        }
+        let chosen = self.chosen.and_then(|place| slots.get(place));
+        draw_ring(&mut frame, paint, chosen, Size::new(bounds.width, self.height), state.focused);
         let picture = frame.into_geometry();
         renderer.with_translation(Vector::new(bounds.x, bounds.y), |renderer| renderer.draw_geometry(picture));
     }

@@ -13,7 +13,7 @@ use iced::advanced::layout::{self, Layout};
 use iced::advanced::widget::{Id, Operation, Tree, operation, tree};
 use iced::advanced::{Clipboard, Renderer as _, Shell, Widget, renderer};
 use iced::keyboard::{self, Key, key::Named};
-use iced::widget::canvas::{Cache, Frame, Path, Stroke};
+use iced::widget::canvas::{Cache, Frame, Path};
 use iced::{Color, Element, Event, Length, Point, Rectangle, Size, Vector, mouse};
 use std::cell::Cell;
 
@@ -268,20 +268,8 @@ impl<Message> Widget<Message, iced::Theme, iced::Renderer> for RouteStrip<'_, Me
         let picture =
             state.cache.draw(renderer, bounds.size(), |frame| strip_picture::draw(frame, paint, self.steps, &slots));
         let mut over = Frame::new(renderer, bounds.size());
-        if let Some(slot) = self.chosen.and_then(|place| slots.get(place)) {
-            let ring = if state.focused { paint.accent } else { paint.ink };
-            let edge = Path::rounded_rectangle(
-                Point::new(slot.x + 1.5, 1.5),
-                Size::new(slot.width - 3.0, HEIGHT - 3.0),
-                4.0.into(),
-            );
-            over.stroke(&edge, Stroke::default().with_color(paint.sheet).with_width(5.0));
-            over.stroke(&edge, Stroke::default().with_color(ring).with_width(3.0));
-        }
-        if state.focused && self.chosen.is_none() {
-            let edge = Path::rectangle(Point::new(1.0, 1.0), Size::new(bounds.width - 2.0, HEIGHT - 2.0));
-            over.stroke(&edge, Stroke::default().with_color(paint.accent).with_width(2.0));
-        }
+        let chosen = self.chosen.and_then(|place| slots.get(place));
+        strip_picture::draw_ring(&mut over, paint, chosen, Size::new(bounds.width, HEIGHT), state.focused);
         if let (true, Some((from, _)), Some(at)) = (state.dragging, state.pressed, cursor.position()) {
             let gap = gap_at(&slots, at.x - bounds.x);
             let x = match slots.get(gap) {

@@ -79,16 +79,8 @@ pub(super) fn draw(frame: &mut Frame, paint: &Palette, steps: &[StripStep], slot
 fn draw_step(frame: &mut Frame, paint: &Palette, step: &StripStep, slot: Slot) {
     let ground = step.colour.unwrap_or(paint.step);
     let ink = if step.colour.is_some() { ink_on(ground) } else { paint.ink };
-    let block = Path::rounded_rectangle(Point::new(slot.x, 0.0), Size::new(slot.width, HEIGHT), 4.0.into());
-    frame.fill(&block, ground);
-    if theme::contrast(ground, paint.ground) < 1.5 {
-        let inner = Path::rounded_rectangle(
-            Point::new(slot.x + 0.5, 0.5),
-            Size::new(slot.width - 1.0, HEIGHT - 1.0),
-            4.0.into(),
-        );
-        frame.stroke(&inner, Stroke::default().with_color(paint.edge).with_width(1.0));
-    }
+    let edge = (theme::contrast(ground, paint.ground) < 1.5).then_some(paint.edge);
+    draw_block(frame, slot, HEIGHT, ground, edge);
     if slot.width >= WIDE {
         draw_across(frame, step, slot, ink)
     } else {
@@ -101,8 +93,43 @@ fn draw_step(frame: &mut Frame, paint: &Palette, step: &StripStep, slot: Slot) {
     }
 }
 
+/// The ground of a step, with an edge where one is given.
+pub(super) fn draw_block(frame: &mut Frame, slot: Slot, height: f32, ground: Color, edge: Option<Color>) {
+    let block = Path::rounded_rectangle(Point::new(slot.x, 0.0), Size::new(slot.width, height), 4.0.into());
+    frame.fill(&block, ground);
+    if let Some(edge) = edge {
+        let inner = Path::rounded_rectangle(
+            Point::new(slot.x + 0.5, 0.5),
+            Size::new(slot.width - 1.0, height - 1.0),
+            4.0.into(),
+        );
+        frame.stroke(&inner, Stroke::default().with_color(edge).with_width(1.0));
+    }
+}
+
+/// The ring around the step in hand; around the whole strip of a width where there is none and the strip has the keyboard.
+pub(super) fn draw_ring(frame: &mut Frame, paint: &Palette, chosen: Option<&Slot>, size: Size, focused: bool) {
+    match chosen {
+        Some(slot) => {
+            let ring = if focused { paint.accent } else { paint.ink };
+            let edge = Path::rounded_rectangle(
+                Point::new(slot.x + 1.5, 1.5),
+                Size::new(slot.width - 3.0, size.height - 3.0),
+                4.0.into(),
+            );
+            frame.stroke(&edge, Stroke::default().with_color(paint.sheet).with_width(5.0));
+            frame.stroke(&edge, Stroke::default().with_color(ring).with_width(3.0));
+        }
+        None if focused => {
+            let edge = Path::rectangle(Point::new(1.0, 1.0), Size::new(size.width - 2.0, size.height - 2.0));
+            frame.stroke(&edge, Stroke::default().with_color(paint.accent).with_width(2.0));
+        }
+        None => {}
+    }
+}
+
 /// A triangle for a caution, an octagon for a stop, in the ink of its step.
-fn mark_path(mark: Mark, at: Point, size: f32) -> Path {
+pub(super) fn mark_path(mark: Mark, at: Point, size: f32) -> Path {
     let corners: &[(f32, f32)] = match mark {
         Mark::Stop => &[(0.3, 0.0), (0.7, 0.0), (1.0, 0.3), (1.0, 0.7), (0.7, 1.0), (0.3, 1.0), (0.0, 0.7), (0.0, 0.3)],
         _ => &[(0.5, 0.05), (1.0, 0.95), (0.0, 0.95)],

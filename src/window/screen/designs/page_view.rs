@@ -189,6 +189,7 @@ fn foot<'a>(page: &'a Page, shared: &'a Shared) -> Element<'a, Message> {
     let retired = page.id().and_then(|id| shared.snapshot.design(id)).is_some_and(|book| book.retired);
     let aside = if retired { "Take up again" } else { "Set aside" };
     Row::with_children([
+        widget::quiet_button("Start a batch").on_press_maybe(writes(Message::StartBatch).filter(|_| !retired)).into(),
         widget::quiet_button("Tags and care cards").on_press(Message::Papers).into(),
         widget::link("Duplicate").on_press_maybe(writes(Message::AskDuplicate)).into(),
         widget::link("Write to a file").on_press(Message::AskExport).into(),

@@ -111,6 +111,8 @@ pub enum Message {
     AcceptTickets,
     /// To the tags and care cards of this design.
     Papers,
+    /// To a batch to be begun from the design on the page.
+    StartBatch,
     /// Another page.
     Go(Destination),
 }
@@ -319,6 +321,10 @@ impl State {
             Message::Papers => {
                 let Some(id) = self.page.as_ref().and_then(Page::id) else { return Action::None };
                 return Action::Open(Destination::PapersOf(vec![id]));
+            }
+            Message::StartBatch => {
+                let Some(id) = self.page.as_ref().and_then(Page::id) else { return Action::None };
+                return join(self.save(shared), Action::Open(Destination::NewBatch(id)));
             }
             Message::Go(destination) => return Action::Open(destination),
             Message::Change(change) => {

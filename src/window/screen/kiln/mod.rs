@@ -305,11 +305,18 @@ impl Room for State {
 
     /// The seconds of a load that fires; no clock runs without one.
     fn subscription(&self) -> Subscription<Message> {
-        if self.timers.is_empty() {
+        if !self.counts() {
             Subscription::none()
         } else {
             iced::time::every(Duration::from_secs(1)).map(|_| Message::Tick)
         }
+    }
+}
+
+impl State {
+    /// A load fires as far as the room knows: it counts the seconds.
+    pub(in crate::window) fn counts(&self) -> bool {
+        !self.timers.is_empty()
     }
 }
 

@@ -9,7 +9,7 @@ mod worded;
 use super::kiln::keys;
 use super::{Action, Destination, Room};
 use crate::actions::PlanQuestion;
-use crate::kiln::plan::KilnPlan;
+use crate::kiln::plan::{Fired, KilnPlan, Place};
 use crate::studio::KilnId;
 use crate::window::widget::Entry;
 use crate::window::{Answer, Command, Shared};
@@ -36,6 +36,8 @@ pub struct State {
     shown: Option<Shown>,
     /// The load in hand, from 0.
     chosen: usize,
+    /// The firing of a piece of that load in hand, to be put into another.
+    piece: Option<Fired>,
     /// What the change asked for last would break.
     breaches: Vec<String>,
     /// Why there is no plan.
@@ -75,6 +77,10 @@ pub enum Message {
     Take(usize),
     /// The load in hand moves.
     Move(Towards),
+    /// A piece of the load in hand is taken in hand, or let go.
+    TakePiece(Fired),
+    /// The piece in hand goes into another load, or one of its own.
+    Put(Place),
     /// As the search found it.
     AsFound,
     /// The load in hand is begun.
@@ -96,6 +102,7 @@ impl Room for State {
             plan: None,
             shown: None,
             chosen: 0,
+            piece: None,
             breaches: Vec::new(),
             refused: None,
             stale: false,

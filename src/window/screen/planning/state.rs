@@ -2,7 +2,7 @@
 
 use super::search::{Event, Search};
 use super::{Message, State, Towards, worded};
-use crate::kiln::plan::{self, PlanProblem};
+use crate::kiln::plan::{self, Breach, KilnPlan, Place, PlanProblem};
 use crate::measure::{Decimal, exact};
 use crate::studio::HeatSource;
 use crate::window::screen::kiln::fields;
@@ -36,6 +36,9 @@ pub(super) fn update(state: &mut State, message: Message, shared: &Shared) -> Ac
         }
         Message::Take(place) => {
             if place < state.loads() {
+                if state.chosen != place {
+                    state.piece = None;
+                }
                 state.chosen = place;
                 Action::Run(reveal::focus(row_id(place)))
             } else {
@@ -43,8 +46,15 @@ pub(super) fn update(state: &mut State, message: Message, shared: &Shared) -> Ac
             }
         }
         Message::Move(towards) => state.move_load(towards, shared),
+        Message::TakePiece(fired) => {
+            state.piece = (state.piece != Some(fired)).then_some(fired);
+            state.breaches.clear();
+            Action::None
+        }
+        Message::Put(place) => state.put_piece(place, shared),
         Message::AsFound => {
             state.plan.clone_from(&state.found);
+            state.piece = None;
             state.breaches.clear();
             state.chosen = 0;
             state.word(shared);
@@ -100,6 +110,7 @@ impl State {
         }
         self.found = None;
         self.plan = None;
+        self.piece = None;
         self.breaches.clear();
         self.refused = None;
         self.question = match found {
@@ -164,13 +175,35 @@ impl State {
             Towards::Later => Some(self.chosen + 1).filter(|to| *to < plan.loads.len()),
         };
         let Some(to) = to else { return Action::None };
-        match plan::moved(&question.ask, plan, self.chosen, to) {
+        let moved = plan::moved(&question.ask, plan, self.chosen, to);
+        self.changed(moved, shared, |_| to)
+    }
+
+    /// Puts the piece in hand into another load, and takes that load in hand with it.
+    fn put_piece(&mut self, place: Place, shared: &Shared) -> Action<Message> {
+        let (Some(plan), Some(question), Some(fired)) = (&self.plan, &self.question, self.piece) else {
+            return Action::None;
+        };
+        let moved = plan::moved_piece(&question.ask, plan, fired, place);
+        let chosen = self.chosen;
+        self.changed(moved, shared, |plan| plan.load_of(fired).unwrap_or(chosen))
+    }
+
+    /// Shows a plan changed by hand with that load of it in hand, or what the change would break.
+    fn changed(
+        &mut self,
+        moved: Result<KilnPlan, Vec<Breach>>,
+        shared: &Shared,
+        chosen: impl FnOnce(&KilnPlan) -> usize,
+    ) -> Action<Message> {
+        let Some(question) = &self.question else { return Action::None };
+        match moved {
             Ok(moved) => {
+                self.chosen = chosen(&moved);
                 self.plan = Some(Arc::new(moved));
-                self.chosen = to;
                 self.breaches.clear();
                 self.word(shared);
-                Action::Run(reveal::focus(row_id(to)))
+                Action::Run(reveal::focus(row_id(self.chosen)))
             }
             Err(breaches) => {
                 let words = breaches.iter().map(|of| worded::breach(of, question, &shared.preferences));

@@ -1,15 +1,16 @@
 //! How a planned kiln day looks.
 
 use super::state::row_id;
-use super::worded::{Row, Shown};
+use super::worded::{self, Shown};
 use super::{Message, State, Towards};
+use crate::kiln::plan::Place;
 use crate::window::Shared;
 use crate::window::draw::kiln_day::Picture;
 use crate::window::screen::kiln::words;
 use crate::window::theme::{self, Chosen, size, space};
 use crate::window::widget::{self, Mark, Press, choice, field, link, panel, panel_with, primary, quiet_button};
 use iced::keyboard::key::Named;
-use iced::widget::{Column, canvas, column, container, progress_bar, row, scrollable, text};
+use iced::widget::{Column, Row, canvas, column, container, progress_bar, row, scrollable, text};
 use iced::{Alignment, Element, Length};
 
 pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
@@ -104,13 +105,44 @@ fn plan<'a>(state: &'a State, shown: &'a Shown, shared: &'a Shared) -> Element<'
             breaches,
             Column::with_children(rows).spacing(space::HALF),
             buttons,
-            widget::small(hint)
+            widget::small(hint),
+            pieces(state, shown),
         ]
         .spacing(space::ONE + space::HALF),
     )
 }
 
-fn load<'a>(place: usize, of: &'a Row, chosen: bool, shared: &Shared) -> Element<'a, Message> {
+/// The pieces of the load in hand, and where the one in hand may go.
+fn pieces<'a>(state: &'a State, shown: &'a Shown) -> Option<Element<'a, Message>> {
+    let of = shown.rows.get(state.chosen)?;
+    let each = of.each.iter().map(|held| {
+        Press::new(text(held.name.as_str()).size(size::BODY))
+            .on_press(Message::TakePiece(held.fired))
+            .padding([0.0, space::ONE + space::HALF])
+            .height(theme::TARGET)
+            .style(theme::choice(Chosen::from(state.piece == Some(held.fired))))
+            .into()
+    });
+    let title = widget::strong(format!("Pieces of load {}", of.number));
+    let each = Row::with_children(each).spacing(space::HALF).wrap();
+    let to = state.piece.map(|_| {
+        let others = (0..shown.rows.len()).filter(|place| *place != state.chosen);
+        let into = others.map(|place| (format!("Into load {}", place + 1), Place::Into(place)));
+        let own = (of.each.len() > 1).then(|| {
+            [
+                ("A load of its own before this one".to_owned(), Place::Before(state.chosen)),
+                ("A load of its own after this one".to_owned(), Place::Before(state.chosen + 1)),
+            ]
+        });
+        let buttons = own.into_iter().flatten().chain(into);
+        let buttons = buttons.map(|(words, place)| quiet_button(words).on_press(Message::Put(place)).into());
+        Row::with_children(buttons).spacing(space::HALF).wrap()
+    });
+    let hint = state.piece.is_none().then(|| widget::small("Take a piece in hand to put it into another load."));
+    Some(column![title, hint, each, to].spacing(space::HALF).into())
+}
+
+fn load<'a>(place: usize, of: &'a worded::Row, chosen: bool, shared: &Shared) -> Element<'a, Message> {
     let number = text(of.number.to_string()).size(size::LARGE).font(theme::STRONG).width(32);
     let time = column![widget::strong(of.time.as_str()), widget::small(of.minutes.as_str())].width(130);
     let pieces = widget::body(of.pieces.as_str()).width(Length::Fill);

@@ -21,6 +21,16 @@ pub(super) struct Row {
     pub(super) celsius: f32,
     pub(super) minutes: String,
     pub(super) pieces: String,
+    /// Each of them by itself.
+    pub(super) each: Vec<Held>,
+}
+
+/// A piece of a load.
+#[derive(Debug, Clone)]
+pub(super) struct Held {
+    pub(super) fired: Fired,
+    /// `Lantern drop 3 · Base firing`.
+    pub(super) name: String,
 }
 
 /// A plan as it is shown.
@@ -103,7 +113,15 @@ fn row(number: usize, load: &Load, question: &PlanQuestion, snapshot: &Snapshot,
         celsius: words::celsius(celsius),
         minutes: seconds(i64::from(load.seconds)),
         pieces: pieces(&load.pieces, question, snapshot),
+        each: load.pieces.iter().filter_map(|fired| held(*fired, question, snapshot)).collect(),
     }
+}
+
+fn held(fired: Fired, question: &PlanQuestion, snapshot: &Snapshot) -> Option<Held> {
+    let piece = question.pieces.get(&fired.piece)?;
+    let step = words::step(piece.batch, piece.steps.get(fired.firing).copied().unwrap_or_default(), snapshot);
+    let name = format!("{} {}", piece.batch_name, piece.place);
+    Some(Held { fired, name: if step.is_empty() { name } else { format!("{name} · {step}") } })
 }
 
 /// Pieces by batch and firing: `5 Lantern drop · base coat`.
