@@ -35,7 +35,8 @@ impl<Message> Widget<Message, Theme, Renderer> for Footed<'_, Message> {
 
     fn size(&self) -> Size<Length> {
         // As wide as the window where one of them is.
-        let width = self.parts.iter().fold(Length::Shrink, |width, part| width.enclose(part.as_widget().size_hint().width));
+        let width =
+            self.parts.iter().fold(Length::Shrink, |width, part| width.enclose(part.as_widget().size_hint().width));
         Size::new(width, Length::Shrink)
     }
 
