@@ -573,3 +573,23 @@ fn the_rooms_under_papers_are_entered_from_it() {
         assert_eq!(papers.opened.last(), Some(&page));
     }
 }
+
+#[test]
+fn at_200_per_cent_the_buttons_of_the_sheet_form_stay_in_sight() {
+    let mut papers = Papers::of_two();
+    papers.click("New sheet");
+    // Half of 1280 × 800, less the veil around the form.
+    papers.shared.size = Size::new(640.0, 400.0);
+    let settings = Settings {
+        fonts: fonts::ALL.into_iter().map(Into::into).collect(),
+        default_font: theme::REGULAR,
+        ..Settings::default()
+    };
+    let mut ui = Simulator::with_size(settings, Size::new(592.0, 352.0), papers.view());
+    let seen = |candidate: Candidate<'_>| match candidate {
+        Candidate::Text { content: "Keep the sheet", visible_bounds: Some(bounds), .. } => Some(bounds),
+        _ => None,
+    };
+    let bounds = ui.find(seen).unwrap();
+    assert!(bounds.height > 10.0 && bounds.y + bounds.height <= 352.0, "{bounds:?}");
+}
