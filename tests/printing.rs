@@ -356,6 +356,15 @@ fn pages_are_put_right_for_a_printer_and_its_sheet() {
     near(moved(&[]), [0.0, 0.0]);
     studio.run(&["printer", "put-right", "tags", "--sheet", &sheet, "--right", "2"]).done();
     near(moved(&["--printer", "tags"]), [24.0, 0.0]);
+    // Another printer, other dots: each run of modules of the symbol is a whole number of them.
+    studio.run(&["printer", "set", "roll", "--dots", "203"]).done();
+    symbol(&["--printer", "roll"]);
+    let page = pdf_reader::read(&studio.read("tags.pdf")).remove(0);
+    for [_, _, width, _] in page.rectangles {
+        let dots = width * 203.0 / 72.0;
+        assert!((dots - dots.round()).abs() < 0.02, "{dots} dots");
+    }
+    symbol(&["--printer", "tags"]);
     // What was handed over is put right, too.
     studio.run(&[tags.as_slice(), &["--printer", "tags", "--send"]].concat()).done();
     let (_, page) = studio.handed();

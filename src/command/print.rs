@@ -114,7 +114,9 @@ fn print_tags(session: &mut Session<'_>, task: Tags) -> Result<(), Failure> {
     let start = task.start.unwrap_or(if begun > labels_on_sheet { 1 } else { begun });
     let job = TagJob { sheet, tags: tags_to_print, start, symbology: symbology(task.symbol) };
     let count = labels(job.tags.iter().map(|(_, copies)| *copies));
-    let document = tags::layout_watched(&job, &mut shaper, &mut Telling::of_layout(session, "tags laid out"))?;
+    let dots = task.way.finish(&snapshot, sheet_row)?.dots_per_inch;
+    let mut telling = Telling::of_layout(session, "tags laid out");
+    let document = tags::layout_for(&job, dots, &mut shaper, &mut telling)?;
     let title = speech.phrase("paper-tags");
     let what = counted(count, "tag", "tags");
     write_on(session, &snapshot, &document, (language, &title), (&task.way, sheet_row), &what)?;

@@ -23,7 +23,7 @@ pub struct PrintWay {
     /// The PDF to write
     #[arg(long, value_name = "FILE", required_unless_present = "send")]
     pub out: Option<PathBuf>,
-    /// The printer it is for: pages for one of the book are put right as it was measured, symbols stay on whole dots of it
+    /// The printer it is for: pages for one of the book are put right as it was measured, symbols of tags get whole dots of it
     #[arg(long, value_name = "NAME")]
     pub printer: Option<String>,
     /// Hand it to the printer; without --printer the system chooses which

@@ -26,7 +26,7 @@ const RULERS_MM: [f64; 2] = [150.0, 200.0];
 /// Above the upright ruler is the level one: on a usual page, and on a small one, mm.
 const LEVEL_BAND_MM: [f64; 2] = [18.0, 6.0];
 /// A page with a shorter side is a small one, mm.
-const SMALL_MM: f64 = 80.0;
+pub(super) const SMALL_MM: f64 = 80.0;
 
 /// A printer that stretches more than this was not printing at actual size.
 const STRETCH_MOST: Decimal = Decimal::from_parts(3, 0, 0, false, 2);

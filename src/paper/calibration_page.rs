@@ -1,6 +1,6 @@
 //! How the calibration page is drawn.
 
-use super::calibration::{Calibration, Measured, TITLE, meant};
+use super::calibration::{Calibration, Measured, SMALL_MM, TITLE, meant};
 use super::cards::PaperSize;
 use super::page::{Colour, Document, Face, Item, MM_PER_POINT, Page, Paint, Rect, Segment, Shape, TextRun, rectangle};
 use super::pdf::mm_of;
@@ -26,6 +26,9 @@ const BLOCK_GAP_MM: f64 = 8.0;
 const STRIPES: [u32; 4] = [1, 2, 3, 4];
 /// Room for the stripes with their words, mm.
 const STRIPES_MM: f64 = 20.0;
+const STRIPES_WIDTH_MM: f64 = 72.0;
+/// Outlines of labels keep so far from words and stripes, mm.
+const CLEAR_MM: f64 = 1.5;
 /// Sizes of the words, points.
 const WORDS_MOST_PT: f64 = 9.5;
 const WORDS_LEAST_PT: f64 = 6.5;
@@ -53,7 +56,8 @@ pub(super) fn layout(
             });
         }
     }
-    let mut drawing = Drawing { shaper, size, small: size.width_mm.min(size.height_mm) < 80.0, items: Vec::new() };
+    let small = size.width_mm.min(size.height_mm) < SMALL_MM;
+    let mut drawing = Drawing { shaper, size, outlined: sheet.is_some(), small, items: Vec::new() };
     if let Some((_, grid)) = sheet {
         drawing.outlines(grid);
     }
@@ -71,9 +75,12 @@ pub(super) fn layout(
         width_mm: (size.width_mm - 2.0 * cross_x - 24.0).min(COLUMN_MOST_MM),
         height_mm: size.height_mm - 2.0 * cross_y - 32.0,
     };
-    let stripes = dots_per_inch.filter(|dots| *dots > 0 && column.height_mm >= 90.0 && column.width_mm >= 72.0);
+    let stripes =
+        dots_per_inch.filter(|dots| *dots > 0 && column.height_mm >= 90.0 && column.width_mm >= STRIPES_WIDTH_MM);
     if let Some(dots) = stripes {
-        drawing.stripes([column.x_mm, column.bottom_mm() - STRIPES_MM + 2.0], dots);
+        let top = column.bottom_mm() - STRIPES_MM + 2.0;
+        drawing.clear(Rect { y_mm: top, width_mm: STRIPES_WIDTH_MM, height_mm: STRIPES_MM - 4.0, ..column });
+        drawing.stripes([column.x_mm, top], dots);
     }
     let room = if stripes.is_some() { STRIPES_MM } else { 0.0 };
     let words = Rect { height_mm: column.height_mm - room, ..column };
@@ -127,6 +134,8 @@ fn told(asked: &Calibration, lengths: &Measured, sheet: Option<&str>, stripes: b
 struct Drawing<'a> {
     shaper: &'a mut Shaper,
     size: PaperSize,
+    /// Outlines of labels are drawn.
+    outlined: bool,
     /// Without numbers at its rulers.
     small: bool,
     items: Vec<Item>,
@@ -150,6 +159,20 @@ impl Drawing<'_> {
         let outline = |slot| grid.figure.outline(grid.rect(slot), OUTLINE_MM / 2.0);
         let outlines = (0..grid.labels()).map(|slot| Item::Shape(Shape { path: outline(slot), paint }));
         self.items.extend(outlines);
+    }
+
+    /// Takes the outlines of labels away from where something is to be read.
+    fn clear(&mut self, Rect { x_mm, y_mm, width_mm, height_mm }: Rect) {
+        if self.outlined {
+            let white = Colour([255, 255, 255]);
+            let around = Rect {
+                x_mm: x_mm - CLEAR_MM,
+                y_mm: y_mm - CLEAR_MM,
+                width_mm: width_mm + 2.0 * CLEAR_MM,
+                height_mm: height_mm + 2.0 * CLEAR_MM,
+            };
+            self.items.push(Item::Shape(Shape::filled(around, white)));
+        }
     }
 
     /// Four crosses; the one at the top left, which is measured, has a ring.
@@ -276,6 +299,8 @@ impl Drawing<'_> {
                 baseline += em * 0.7;
             }
             if baseline <= column.bottom_mm() {
+                let width_mm = set.iter().map(|(line, _, _)| line.width_mm).fold(0.0, f64::max);
+                self.clear(Rect { width_mm, height_mm: baseline - column.y_mm, ..column });
                 for (line, size, baseline) in set {
                     self.run(line, size, [column.x_mm, baseline]);
                 }

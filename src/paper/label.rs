@@ -19,6 +19,21 @@ pub const MODULE_GOOD_MM: f64 = 4.0 * DOT_MM;
 pub const MODULE_LEAST_MM: f64 = 2.0 * 25.4 / 203.0;
 /// Modules tried, largest first: whole dots at 300 dpi, last the least.
 const MODULES_MM: [f64; 5] = [6.0 * DOT_MM, 5.0 * DOT_MM, MODULE_GOOD_MM, 3.0 * DOT_MM, MODULE_LEAST_MM];
+/// Modules tried for a printer whose dots are so large, mm: whole dots of it, largest first.
+fn modules(dot_mm: f64) -> Vec<f64> {
+    if (dot_mm - DOT_MM).abs() < 1.0e-9 {
+        return MODULES_MM.to_vec();
+    }
+    let [largest, ..] = MODULES_MM;
+    (1..=MOST_DOTS)
+        .rev()
+        .map(|dots| f64::from(dots) * dot_mm)
+        .filter(|module| (MODULE_LEAST_MM - 0.001..=largest.max(dot_mm)).contains(module))
+        .collect()
+}
+
+/// Dots of the finest printer in the largest module.
+const MOST_DOTS: u32 = 100;
 /// Text beside a symbol needs this much.
 const TEXT_LEAST_MM: f64 = 7.0;
 /// Ink may reach beyond a line's advance by this much: the slant and the curves of a large letter, mm.
@@ -39,6 +54,8 @@ pub(super) struct Frame {
     pub(super) folded: bool,
     pub(super) hole: bool,
     pub(super) cut_lines: bool,
+    /// How large the printer's dots are.
+    pub(super) dot_mm: f64,
 }
 
 impl Frame {
@@ -80,6 +97,7 @@ impl Frame {
             hole: self.hole && zone > margin,
             zone: if self.hole { zone.max(margin) } else { margin },
             centred: self.figure == Figure::Round,
+            dot_mm: self.dot_mm,
         }
     }
 }
@@ -98,14 +116,16 @@ struct Area {
     zone: f64,
     /// Lines stand in the middle.
     centred: bool,
+    /// How large the printer's dots are.
+    dot_mm: f64,
 }
 
 impl Area {
     /// A flag of a barbell.
-    fn flag(rect: &Rect) -> Self {
+    fn flag(rect: &Rect, dot_mm: f64) -> Self {
         let margin = (rect.width_mm.min(rect.height_mm) * 0.1).clamp(1.2, 2.5);
         let Rect { x_mm, y_mm, width_mm, height_mm } = *rect;
-        Self { at: [x_mm, y_mm], width_mm, height_mm, margin, hole: false, zone: margin, centred: false }
+        Self { at: [x_mm, y_mm], width_mm, height_mm, margin, hole: false, zone: margin, centred: false, dot_mm }
     }
 
     /// From so far from the left up to so far, and as high as the margins allow.
@@ -150,7 +170,7 @@ pub(super) fn lay_out(shaper: &mut Shaper, tag: &TagModel, frame: &Frame, symbol
     // Printed on one side and folded in the middle with the print outside, like the cover of a book: the right half is
     // the front, the left half the back. Turned over like a page, both stand upright.
     if let Some([left, right]) = frame.figure.flags(frame.size()) {
-        let (front, back) = (Area::flag(&right), Area::flag(&left));
+        let (front, back) = (Area::flag(&right, frame.dot_mm), Area::flag(&left, frame.dot_mm));
         let field = |area: &Area| area.field(area.margin, area.width_mm - area.margin);
         label.print(&front, |printed| {
             printed.items = stack(shaper, &words, field(&front), &mut printed.warnings);
@@ -346,7 +366,7 @@ fn beside(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, area: &Area, fi
     let [quiet, _] = art.symbology.quiet_modules().map(f64::from);
     let margin = area.margin;
     let room = area.width_mm - field.left;
-    MODULES_MM.into_iter().find_map(|module| {
+    modules(area.dot_mm).into_iter().find_map(|module| {
         let (quiet, dark) = (quiet * module, f64::from(art.columns) * module);
         let left = area.width_mm - quiet.max(margin) - dark;
         let words = Field { right: left - quiet.max(1.0) - OVERHANG_MM, ..field };
@@ -373,7 +393,7 @@ fn beside(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, area: &Area, fi
 fn below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, area: &Area, field: Field) -> Option<Block> {
     let [quiet, _] = art.symbology.quiet_modules().map(f64::from);
     let margin = area.margin;
-    MODULES_MM.into_iter().find_map(|module| {
+    modules(area.dot_mm).into_iter().find_map(|module| {
         let (quiet, dark) = (quiet * module, f64::from(art.columns) * module);
         let left = field.left.max(quiet + if area.hole { field.left - HOLE_CLEAR_MM } else { 0.0 });
         if left + dark + quiet > area.width_mm {
@@ -409,7 +429,7 @@ fn below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, area: &Area, fie
 /// Bars along the foot, code below them, words above.
 fn bars_below(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, area: &Area, field: Field) -> Option<Block> {
     let [quiet, _] = art.symbology.quiet_modules().map(f64::from);
-    MODULES_MM.into_iter().skip(1).find_map(|module| {
+    modules(area.dot_mm).into_iter().skip(1).find_map(|module| {
         let (quiet, dark) = (quiet * module, f64::from(art.columns) * module);
         let clear = if area.hole { field.left - HOLE_CLEAR_MM } else { 0.0 };
         let left = field.left.max(clear + quiet);
@@ -432,7 +452,7 @@ fn back_of_fold(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, area: &Ar
     let none = Field { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0, floor: 0.0 };
     // The quiet zone may use the margin, but not the hole.
     let right_limit = field.right + if area.hole { 1.0 } else { area.margin };
-    MODULES_MM.into_iter().find_map(|module| {
+    modules(area.dot_mm).into_iter().find_map(|module| {
         let (quiet_x, quiet_y) = (quiet_x * module, quiet_y * module);
         let wide = f64::from(art.columns) * module;
         let high = if bars { (area.height_mm * 0.4).clamp(5.0, 12.0) } else { f64::from(art.rows) * module };
@@ -478,4 +498,20 @@ fn back_of_fold(shaper: &mut Shaper, art: &Arc<SymbolArt>, code: &str, area: &Ar
             words: none,
         })
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn modules_are_whole_dots_of_the_printer() {
+        // 203 dots per inch are 8 dots per mm, the usual label printer (common practice, no source).
+        let dot = 25.4 / 203.0;
+        let dots: Vec<f64> = modules(dot).into_iter().map(|module| (module / dot * 1000.0).round() / 1000.0).collect();
+        assert_eq!(dots, [4.0, 3.0, 2.0]);
+        let finest = modules(25.4 / 4800.0);
+        assert!(finest.iter().all(|module| (MODULE_LEAST_MM - 0.001..=6.0 * DOT_MM).contains(module)));
+        assert_eq!(modules(DOT_MM), MODULES_MM);
+    }
 }

@@ -1,9 +1,9 @@
 //! Tags: what a tag says, and sheets of them.
 
-use super::label::{self, Frame, Label};
+use super::label::{self, Frame};
 use super::language::Speech;
 use super::marks;
-use super::page::{Document, Page, Place, Rect};
+use super::page::{DOT_MM, Document, Page, Place};
 use super::shaper::Shaper;
 use super::sheets::{self, Grid};
 use super::symbol::Symbology;
@@ -70,6 +70,20 @@ pub fn layout(job: &TagJob, shaper: &mut Shaper) -> Result<Document, PaperProble
 /// # Errors
 /// As [`layout`], and [`PaperProblem::Stopped`] where `watch` breaks it off.
 pub fn layout_watched(job: &TagJob, shaper: &mut Shaper, watch: &mut dyn Watch) -> Result<Document, PaperProblem> {
+    layout_for(job, None, shaper, watch)
+}
+
+/// As [`layout_watched`], for a printer of so many dots per inch: symbols are made of whole dots of it. Without it of
+/// those of 300 dots per inch.
+///
+/// # Errors
+/// As [`layout_watched`].
+pub fn layout_for(
+    job: &TagJob,
+    dots_per_inch: Option<u32>,
+    shaper: &mut Shaper,
+    watch: &mut dyn Watch,
+) -> Result<Document, PaperProblem> {
     let grid = sheets::grid(&job.sheet)?;
     let labels: u64 = job.tags.iter().map(|(_, copies)| u64::from(*copies)).sum();
     if labels == 0 {
@@ -81,7 +95,8 @@ pub fn layout_watched(job: &TagJob, shaper: &mut Shaper, watch: &mut dyn Watch) 
     if job.start == 0 || job.start > grid.labels() {
         return Err(PaperProblem::Start { start: job.start, labels: grid.labels() });
     }
-    let frame = frame(&grid, &job.sheet);
+    let dot_mm = dots_per_inch.filter(|dots| *dots > 0).map_or(DOT_MM, |dots| 25.4 / f64::from(dots));
+    let frame = frame(&grid, &job.sheet, dot_mm);
     let crop_marks = if job.sheet.crop_marks { marks::crop_marks(&grid) } else { Vec::new() };
     let mut document = Document::default();
     let mut slot = job.start - 1;
@@ -102,7 +117,9 @@ pub fn layout_watched(job: &TagJob, shaper: &mut Shaper, watch: &mut dyn Watch) 
                 });
             }
             if let Some(page) = document.pages.last_mut() {
-                place(page, &laid, grid.rect(slot), slot + 1, entry);
+                let (rect, first) = (grid.rect(slot), page.items.len());
+                page.items.extend(laid.items.iter().map(|item| item.moved_on_dots(rect.x_mm, rect.y_mm, dot_mm)));
+                page.places.push(Place { rect, number: slot + 1, entry, items: first..page.items.len() });
             }
             slot += 1;
             done += 1;
@@ -114,13 +131,7 @@ pub fn layout_watched(job: &TagJob, shaper: &mut Shaper, watch: &mut dyn Watch) 
     Ok(document)
 }
 
-fn place(page: &mut Page, laid: &Label, rect: Rect, number: u32, entry: usize) {
-    let first = page.items.len();
-    page.items.extend(laid.items.iter().map(|item| item.moved(rect.x_mm, rect.y_mm)));
-    page.places.push(Place { rect, number, entry, items: first..page.items.len() });
-}
-
-fn frame(grid: &Grid, sheet: &LabelSheet) -> Frame {
+fn frame(grid: &Grid, sheet: &LabelSheet, dot_mm: f64) -> Frame {
     Frame {
         width_mm: grid.label_width_mm,
         height_mm: grid.label_height_mm,
@@ -128,6 +139,7 @@ fn frame(grid: &Grid, sheet: &LabelSheet) -> Frame {
         folded: sheet.folded,
         hole: sheet.hole,
         cut_lines: sheet.cut_lines,
+        dot_mm,
     }
 }
 
@@ -138,7 +150,7 @@ fn frame(grid: &Grid, sheet: &LabelSheet) -> Frame {
 /// When the sheet's measures do not work.
 pub fn bare_page(sheet: &LabelSheet) -> Result<Page, PaperProblem> {
     let grid = sheets::grid(sheet)?;
-    let outline = label::guides(&frame(&grid, sheet));
+    let outline = label::guides(&frame(&grid, sheet, DOT_MM));
     let mut items = if sheet.crop_marks { marks::crop_marks(&grid) } else { Vec::new() };
     for rect in (0..grid.labels()).map(|slot| grid.rect(slot)) {
         items.extend(outline.iter().map(|item| item.moved(rect.x_mm, rect.y_mm)));

@@ -159,12 +159,14 @@ fn pictures_of_printers() {
     ] {
         window.type_at(field, text);
     }
-    window.picture("printers-measured-light");
+    let folder = std::path::PathBuf::from(std::env::var("ENAMELWRIGHT_PICTURES").expect("a folder"));
+    window.draw(&folder, "printers-measured-light", 1400.0);
     window.dark(true);
     window.press("Keep it");
     window.picture("printers-kept-dark");
     for _ in 0..10 {
         window.command(Command::Larger);
     }
-    window.picture("printers-large-dark");
+    window.type_at("measured-crossacross", "11.2");
+    window.draw(&folder, "printers-large-dark", 4800.0);
 }

@@ -5,8 +5,8 @@ use super::table::{Row, Tables, decimal};
 use crate::measure::{Currency, Decimal};
 use crate::studio::rates::{usual_heat_tolerance, usual_minutes_tolerance};
 use crate::studio::{
-    Band, Channel, ChannelId, LabelSheet, Language, LengthUnit, MassUnit, OverheadItem, Settings, StudioRates, Target,
-    TemperatureUnit, ThicknessUnit, ValuationMethod,
+    Band, Channel, ChannelId, LabelShape, LabelSheet, Language, LengthUnit, MassUnit, OverheadItem, Settings,
+    StudioRates, Target, TemperatureUnit, ThicknessUnit, ValuationMethod,
 };
 use chrono::{Datelike, Days, NaiveDate, Weekday};
 
@@ -165,7 +165,21 @@ fn sheet(row: &Row) -> Result<LabelSheet, DemoProblem> {
         folded: row.yes("folded")?,
         hole: row.yes("hole")?,
         cut_lines: row.yes("cut lines")?,
-        shape: crate::studio::LabelShape::default(),
-        crop_marks: false,
+        shape: row.parsed("shape", "empty, `rounded 2`, `round` or `barbell 22 4`", shape)?,
+        crop_marks: row.yes("crop marks")?,
     })
+}
+
+/// Nothing for square corners, `rounded` with their radius, `round`, or `barbell` with length and height of its neck.
+fn shape(text: &str) -> Option<LabelShape> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    match words[..] {
+        [] => Some(LabelShape::Rectangle),
+        ["rounded", radius] => Some(LabelShape::Rounded(decimal(radius)?)),
+        ["round"] => Some(LabelShape::Round),
+        ["barbell", length, height] => {
+            Some(LabelShape::Barbell { neck_length_mm: decimal(length)?, neck_height_mm: decimal(height)? })
+        }
+        _ => None,
+    }
 }

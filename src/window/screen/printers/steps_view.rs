@@ -17,8 +17,8 @@ pub(super) fn steps<'a>(state: &'a State, row: &'a Row, shared: &'a Shared) -> E
 fn printed<'a>(state: &'a State, row: &'a Row, shared: &'a Shared) -> Element<'a, Message> {
     let paper = pick("Paper it lies on", &state.papers, "a paper", Some(&state.paper), Message::Paper);
     let told = format!(
-        "It has a cross and two rulers. Print it on {} at actual size, on the paper in question or on plain paper cut \
-         alike.",
+        "It has a ringed cross and two rulers. Print it with {} at actual size, on the paper in question or on plain paper \
+         of that size.",
         row.name
     );
     let way = state.way.view(true, shared).map(Message::Way);

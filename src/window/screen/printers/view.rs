@@ -14,10 +14,12 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
     let room = if shared.is_narrow() { space::TWO } else { space::THREE };
     let can = !shared.read_only();
     let add = primary("Write a printer down").on_press_maybe(can.then_some(Message::New(None)));
-    let head = column![
-        link("‹ Papers").on_press(Message::Back),
-        row![widget::title("Printers").width(Length::Fill), add].spacing(space::ONE).align_y(Alignment::Center).wrap()
-    ];
+    let title: Element<'a, Message> = if shared.is_narrow() {
+        column![widget::title("Printers"), add].spacing(space::ONE).into()
+    } else {
+        row![widget::title("Printers").width(Length::Fill), add].align_y(Alignment::Center).into()
+    };
+    let head = column![link("‹ Papers").on_press(Message::Back), title];
     let list = column![printers(state, can), system(state, can)].spacing(space::TWO);
     let body: Element<'a, Message> = match state.row() {
         None => list.into(),
