@@ -9,7 +9,7 @@ use super::shaper::Shaper;
 use super::sheets;
 use super::symbol::Symbology;
 use super::tags::{self, TagJob, TagModel};
-use super::warning::{PaperProblem, Warning, WarningKind};
+use super::warning::{PaperProblem, Part, Warning, WarningKind};
 use super::words::CareFacts;
 use crate::measure::{Decimal, Money, Preferences, display};
 use crate::studio::{
@@ -215,8 +215,16 @@ fn first(what: &'static str, document: Document) -> Sample {
         width_mm: rect.width_mm,
         height_mm: rect.height_mm,
         items: items.iter().map(|item| item.moved(-rect.x_mm, -rect.y_mm)).collect(),
-        warnings: document.warnings,
+        warnings: document.warnings.into_iter().filter(|told| is_of_words(&told.kind)).collect(),
     }
+}
+
+/// It is about what is said: a studio's name too long for the sample, or one that is not there, is not the phrase's doing.
+const fn is_of_words(kind: &WarningKind) -> bool {
+    !matches!(
+        kind,
+        WarningKind::Unknown(_) | WarningKind::Cut(Part::Studio | Part::Name) | WarningKind::LeftOut(Part::Studio)
+    )
 }
 
 fn facts(of: &SampleOf) -> Facts {
@@ -320,10 +328,9 @@ fn pinned(
         width_mm: side(design.width_mm),
         height_mm: side(design.height_mm),
         items,
-        // A studio without a name or a story has none on the sample either: that is not the phrase's doing.
         warnings: warnings
             .into_iter()
-            .filter(|kind| !matches!(kind, WarningKind::Unknown(_)))
+            .filter(is_of_words)
             .map(|kind| Warning { code: facts.code.clone(), kind })
             .collect(),
     }

@@ -90,10 +90,20 @@ impl Stuff {
     }
 }
 
-/// The line with no-break spaces in its short parts, so that `45 cm chain` stays on one line.
+/// The line with no-break spaces in its short parts, so that `45 cm chain` stays on one line, and in any part behind a
+/// figure, so that it keeps its unit.
 pub(super) fn keep_together(line: &str) -> String {
     const SHORT: usize = 16;
-    let whole = |part: &str| if part.chars().count() <= SHORT { part.replace(' ', "\u{a0}") } else { part.to_owned() };
+    let with_units = |part: &str| {
+        let mut figure = false;
+        let kept = part.chars().map(|letter| {
+            let kept = if figure && letter == ' ' { '\u{a0}' } else { letter };
+            figure = letter.is_ascii_digit();
+            kept
+        });
+        kept.collect::<String>()
+    };
+    let whole = |part: &str| if part.chars().count() <= SHORT { part.replace(' ', "\u{a0}") } else { with_units(part) };
     let list = |list: &str| list.split(", ").map(whole).collect::<Vec<_>>().join(", ");
     // One language after the other.
     line.split(" · ").map(list).collect::<Vec<_>>().join(" · ")

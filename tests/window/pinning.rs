@@ -394,23 +394,36 @@ fn what_did_not_fit_is_listed_under_the_paper() {
     assert_eq!(bench.room.selected(), Some(name));
 }
 
+/// The tickets were typed into the price list here: 41 on the first channel, 42 on the second …
 #[test]
 fn the_ticket_shown_is_that_of_the_channel_chosen() {
     let mut bench = Bench::new();
-    let mut studio = (*bench.shared.snapshot.rates).clone();
-    assert!(studio.channels.len() > 1 || studio.channels.is_empty());
-    studio.channels.clear();
-    bench.send(Message::Begin(0));
-    // The design has channels of its own: retail first, then each by name.
-    let design = &bench.shared.snapshot.designs[0].design;
-    let names: Vec<String> = design.channels.iter().map(|channel| channel.name.clone()).collect();
-    assert!(!names.is_empty());
-    for name in names {
-        bench.send(Message::Channel(name.clone()));
-        assert!(bench.sees("shown with") || reads(&bench, "Price tag"), "{name}");
+    let book = bench.shared.snapshot.designs[0].clone();
+    let resolved = bench.shared.snapshot.resolved(&book).unwrap();
+    let costing = enamelwright::costing::costing(&resolved).unwrap();
+    let own = enamelwright::costing::price_sheet::Tickets::Own;
+    let mut tickets = enamelwright::costing::accept::lines(book.id, &resolved, &costing, own);
+    for (line, ticket) in tickets.iter_mut().zip(41_i64..) {
+        line.ticket = Decimal::from(ticket);
     }
-    bench.send(Message::Channel("retail".to_owned()));
-    assert_eq!(bench.paper().name, "Quiet tag");
+    assert!(tickets.len() > 1);
+    let accept =
+        actions::Action::AcceptPrices { date: now().date(), name: "Harbour Fair".to_owned(), tickets: tickets.clone() };
+    let _ = perform(&mut bench.book, accept, Order { key: ActionKey::fresh(), at: now() }).unwrap();
+    bench.follow();
+    bench.send(Message::Begin(0));
+    for line in &tickets {
+        let channel = book.design.channels.iter().find(|channel| channel.id == line.channel).unwrap();
+        bench.send(Message::Channel(channel.name.clone()));
+        bench.send(Message::Print);
+        let path = bench.path(&format!("{}.pdf", channel.id));
+        bench.send(Message::Out(way_out::Message::Path(path.display().to_string())));
+        bench.send(Message::Out(way_out::Message::Save));
+        let pages = crate::pdf_reader::read(&std::fs::read(&path).unwrap());
+        let said: Vec<&str> = pages[0].texts.iter().map(|(text, _)| text.as_str()).collect();
+        assert!(said.iter().any(|text| text.contains(&format!("{}.00", line.ticket))), "{}: {said:?}", channel.name);
+        bench.send(Message::ToPaper);
+    }
 }
 
 #[test]

@@ -24,6 +24,8 @@ pub struct Panel {
     pub items: Vec<Item>,
     /// What could not be printed as asked, each thing once.
     pub warnings: Vec<WarningKind>,
+    /// Each warning with the pinned thing it is about.
+    pub told: Vec<(usize, WarningKind)>,
     /// The items of each pinned thing, in the order of the design.
     pub things: Vec<Range<usize>>,
     /// Why a symbol is drawn the size it is: the pinned thing and the reason, in words.
@@ -51,9 +53,11 @@ pub fn lay_out(
         panel: Panel::default(),
         missing: BTreeSet::new(),
         bands: Vec::new(),
+        at: 0,
     };
     for (number, pinned) in design.pinned.iter().enumerate() {
         let first = layout.panel.items.len();
+        layout.at = number;
         layout.pin(number, pinned);
         layout.panel.things.push(first..layout.panel.items.len());
     }
@@ -75,6 +79,8 @@ struct Layout<'a> {
     missing: BTreeSet<char>,
     /// Bands laid so far, with their colours.
     bands: Vec<(Rect, Colour)>,
+    /// The pinned thing in hand.
+    at: usize,
 }
 
 fn holds(rect: &Rect, [x, y]: [f64; 2]) -> bool {
@@ -103,6 +109,7 @@ fn place(pinned: &Pinned) -> Rect {
 
 impl Layout<'_> {
     fn warn(&mut self, kind: WarningKind) {
+        self.panel.told.push((self.at, kind.clone()));
         if !self.panel.warnings.contains(&kind) {
             self.panel.warnings.push(kind);
         }
@@ -199,10 +206,15 @@ impl Layout<'_> {
             Said::Unknown => return self.warn(WarningKind::Unknown(part(&pinned.what))),
         };
         let mut printable = false;
+        let mut missing = BTreeSet::new();
         for (face, text) in text::faces(&paragraphs, pinned.set.weight) {
             let shaped = self.shaper.shape(face, text);
-            self.missing.extend(shaped.missing.iter().copied());
+            missing.extend(shaped.missing.iter().copied());
             printable |= !shaped.text.is_empty();
+        }
+        if !missing.is_empty() {
+            self.panel.told.push((self.at, WarningKind::MissingGlyphs(missing.iter().collect())));
+            self.missing.append(&mut missing);
         }
         if !printable {
             return self.warn(WarningKind::LeftOut(part(&pinned.what)));

@@ -13,6 +13,8 @@ use crate::window::widget::{self, Mark, Press, link, panel, pick, primary, quiet
 use iced::widget::{Column, column, container, responsive, row, scrollable};
 use iced::{Alignment, Element, Length, Size};
 
+/// Narrower than this, what is pinned and its figures share a column, so that the paper keeps its room.
+const THREE_COLUMNS: f32 = 1_080.0;
 /// Most pixels to a millimetre: a small tag is shown large, not huge.
 const MOST_SCALE: f32 = 14.0;
 
@@ -24,7 +26,7 @@ pub(super) fn page<'a>(state: &'a State, draft: &'a Draft, shared: &'a Shared) -
             shown(state, shared),
             problem(draft),
             container(paper(draft, shared)).height(300),
-            unfitting(draft),
+            unfitting(draft, true),
             side_view::side(state, draft, shared),
             pinned(state, draft, shared),
         ]
@@ -38,27 +40,32 @@ pub(super) fn page<'a>(state: &'a State, draft: &'a Draft, shared: &'a Shared) -
             .height(Length::Fill)
             .style(theme::scroll)
     };
-    let middle = column![
-        shown(state, shared),
-        problem(draft),
-        container(paper(draft, shared)).height(Length::Fill),
-        unfitting(draft),
+    let tight = shared.size.width < THREE_COLUMNS;
+    let hint = (!tight).then(|| {
         widget::small(
             "Dragged things keep to edges and middles; hold Alt or Ctrl to put them anywhere. Arrows move by 0.1 mm, \
              with Shift by 1 mm, with Ctrl they size. Enter opens its figures, R turns, Ctrl+D doubles, Page Up and \
              Down put it forward and back, Delete takes it off, Ctrl+N pins words, Ctrl+Z and Ctrl+Y take back and do \
-             again."
-        ),
+             again.",
+        )
+    });
+    let middle = column![
+        shown(state, shared),
+        problem(draft),
+        container(paper(draft, shared)).height(Length::Fill),
+        unfitting(draft, tight),
+        hint,
     ]
     .spacing(space::ONE)
     .width(Length::Fill);
-    let body = row![
-        scrolled(pinned(state, draft, shared), 232.0),
-        middle,
-        scrolled(side_view::side(state, draft, shared), 316.0),
-    ]
-    .spacing(space::TWO)
-    .height(Length::Fill);
+    let side = side_view::side(state, draft, shared);
+    let pinned = pinned(state, draft, shared);
+    let body = if tight {
+        row![middle, scrolled(column![side, pinned].spacing(space::TWO).into(), 308.0)]
+    } else {
+        row![scrolled(pinned, 232.0), middle, scrolled(side, 316.0)]
+    };
+    let body = body.spacing(space::TWO).height(Length::Fill);
     column![head, body]
         .spacing(space::TWO)
         .padding(iced::padding::all(space::THREE).left(space::ONE).right(space::ONE))
@@ -107,19 +114,19 @@ fn problem(draft: &Draft) -> Option<Element<'_, Message>> {
 }
 
 /// What did not fit, or cannot be printed as it stands, thing by thing.
-fn unfitting(draft: &Draft) -> Option<Element<'_, Message>> {
+fn unfitting(draft: &Draft, tight: bool) -> Option<Element<'_, Message>> {
     let warned = draft.laid.things.iter().enumerate().filter(|(_, thing)| !thing.warnings.is_empty());
     let lines: Vec<Element<'_, Message>> = warned
         .flat_map(|(place, thing)| thing.warnings.iter().map(move |told| (place, thing, told)))
         .map(|(place, thing, told)| {
-            let words = row![
-                widget::mark(Mark::Caution),
-                widget::strong(thing.words.as_str()).wrapping(iced::widget::text::Wrapping::None),
-                widget::small(told.as_str()).width(Length::Fill),
-            ]
-            .spacing(space::ONE)
-            .align_y(Alignment::Center);
-            Press::new(words)
+            let (name, told) = (widget::strong(thing.words.as_str()), widget::small(told.as_str()).width(Length::Fill));
+            let words: Element<'_, Message> = if tight {
+                column![name, told].into()
+            } else {
+                let name = name.wrapping(iced::widget::text::Wrapping::None);
+                row![name, told].spacing(space::ONE).align_y(Alignment::Center).into()
+            };
+            Press::new(row![widget::mark(Mark::Caution), words].spacing(space::ONE).align_y(Alignment::Center))
                 .on_press(Message::Select(Some(place)))
                 .width(Length::Fill)
                 .align(Alignment::Start)
@@ -134,7 +141,7 @@ fn unfitting(draft: &Draft) -> Option<Element<'_, Message>> {
         1 => "1 thing to look at".to_owned(),
         more => format!("{more} things to look at"),
     };
-    let high = (lines.len() > 3).then_some(112.0);
+    let high = (lines.len() > if tight { 2 } else { 3 }).then_some(112.0);
     let list = scrollable(Column::with_children(lines)).style(theme::scroll).width(Length::Fill);
     let list = container(list).height(high.map_or(Length::Shrink, Length::Fixed));
     Some(
@@ -158,6 +165,7 @@ fn shown<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     ]
     .spacing(space::ONE)
     .align_y(Alignment::End);
+    let tight = shared.size.width < THREE_COLUMNS;
     let channel = state.channel_words().filter(|_| state.channel_names.options().len() > 1).map(|words| {
         row![
             widget::small("ticket"),
@@ -166,7 +174,7 @@ fn shown<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
         .spacing(space::ONE)
         .align_y(Alignment::Center)
     });
-    if shared.is_narrow() {
+    if tight {
         return column![piece, channel].spacing(space::ONE).into();
     }
     row![piece.width(Length::FillPortion(3)), channel.map(|channel| channel.width(Length::FillPortion(2)))]

@@ -128,7 +128,7 @@ pub(in crate::window::screen) fn layers(items: &[Item], tools: &mut Tools) -> Ve
     layers
 }
 
-/// Lays a paper out thing by thing, so that each warning is known by the thing it is about.
+/// Lays a paper out, each warning beside the thing it is about.
 pub(super) fn lay(
     paper: &PaperDesign,
     facts: &Facts,
@@ -138,22 +138,28 @@ pub(super) fn lay(
 ) -> Laid {
     let mm = |value: crate::measure::Decimal| value.to_f32().unwrap_or_default();
     let problem = ready_for(&mut tools.shaper, &paper.languages).err().map(|problem| problem.to_string());
-    let mut items = Vec::new();
-    let mut things = Vec::with_capacity(paper.pinned.len());
-    let mut alone = PaperDesign { pinned: Vec::new(), ..paper.clone() };
-    for pinned in &paper.pinned {
-        alone.pinned.clear();
-        alone.pinned.push(pinned.clone());
-        let panel = voice.lay_out(&mut tools.shaper, &alone, facts, &tools.gallery.pictures, dots_per_inch);
-        things.push(Thing {
+    let panel = voice.lay_out(&mut tools.shaper, paper, facts, &tools.gallery.pictures, dots_per_inch);
+    let mut things: Vec<Thing> = paper
+        .pinned
+        .iter()
+        .map(|pinned| Thing {
             words: called(&pinned.what),
             place: [mm(pinned.x_mm), mm(pinned.y_mm), mm(pinned.width_mm), mm(pinned.height_mm)],
-            warnings: panel.warnings.into_iter().map(sentence).collect(),
-            why: panel.reasons.into_iter().next().map(|(_, why)| why),
-        });
-        items.extend(panel.items);
+            warnings: Vec::new(),
+            why: None,
+        })
+        .collect();
+    for (place, kind) in panel.told {
+        if let Some(thing) = things.get_mut(place) {
+            thing.warnings.push(sentence(kind));
+        }
     }
-    Laid { outline: Outline::of(paper), layers: layers(&items, tools), things, problem }
+    for (place, why) in panel.reasons {
+        if let Some(thing) = things.get_mut(place) {
+            thing.why = Some(why);
+        }
+    }
+    Laid { outline: Outline::of(paper), layers: layers(&panel.items, tools), things, problem }
 }
 
 /// A warning as a sentence about the thing it stands beside.

@@ -10,6 +10,7 @@ mod designer_view;
 mod draft;
 mod fields;
 mod gallery;
+mod hands;
 mod laid;
 mod message;
 mod paint;

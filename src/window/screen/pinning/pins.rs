@@ -3,10 +3,10 @@
 #![allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // pixels of a screen to tenths of a millimetre
 
 use super::Message;
+use super::hands::{Drag, Focus, Hands};
 use super::laid::Thing;
 use crate::paper::arrange::{Grip, Side};
 use crate::window::theme;
-use iced::advanced::widget::operation::Focusable;
 use iced::advanced::widget::{Id, Operation, Tree, tree};
 use iced::advanced::{Clipboard, Layout, Renderer as _, Shell, Widget, layout, mouse, renderer};
 use iced::keyboard::key::Named;
@@ -90,61 +90,6 @@ fn middle_of(grip: Grip, place: Rectangle) -> Point {
         Side::After => start + length,
     };
     Point::new(along(grip.across, place.x, place.width), along(grip.down, place.y, place.height))
-}
-
-/// The focus of one thing.
-#[derive(Debug, Clone, Copy, Default)]
-struct Focus(bool);
-
-impl Focusable for Focus {
-    fn is_focused(&self) -> bool {
-        self.0
-    }
-
-    fn focus(&mut self) {
-        self.0 = true;
-    }
-
-    fn unfocus(&mut self) {
-        self.0 = false;
-    }
-}
-
-/// A thing being dragged.
-#[derive(Debug, Clone, Copy)]
-struct Drag {
-    thing: usize,
-    grip: Grip,
-    from: Point,
-    /// What is selected when it is let go without having moved.
-    under: Option<usize>,
-    /// The tenths told last.
-    told: [i32; 2],
-}
-
-#[derive(Debug, Default)]
-struct Hands {
-    focus: Vec<Focus>,
-    /// The focus told last.
-    told: Option<usize>,
-    drag: Option<Drag>,
-    /// A key is held that lets a dragged thing stand anywhere.
-    free: bool,
-    /// The thing under the pointer.
-    over: Option<usize>,
-}
-
-impl Hands {
-    fn focused(&self) -> Option<usize> {
-        self.focus.iter().position(|focus| focus.0)
-    }
-
-    fn give(&mut self, thing: Option<usize>) {
-        for (number, focus) in self.focus.iter_mut().enumerate() {
-            focus.0 = Some(number) == thing;
-        }
-        self.told = thing;
-    }
 }
 
 impl Pins<'_> {

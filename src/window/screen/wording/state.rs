@@ -47,6 +47,9 @@ pub struct State {
 
 /// What a language is called in the list.
 pub(super) fn called(language: Language) -> String {
+    if language == Language::English {
+        return language.name().to_owned();
+    }
     format!("{} · {}", language.name(), language.own_name())
 }
 
