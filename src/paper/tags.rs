@@ -1,6 +1,7 @@
 //! Tags: what a tag says, and sheets of them.
 
-use super::label::{self, Frame, Label};
+use super::label::{self, Label};
+use super::label_area::Frame;
 use super::language::Speech;
 use super::marks;
 use super::page::{Document, Page, Place, Rect};
