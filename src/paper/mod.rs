@@ -28,6 +28,7 @@ pub mod guide;
 pub mod kiln_page;
 pub mod kiln_page_model;
 mod label;
+mod label_area;
 mod label_shape;
 pub mod language;
 mod marks;

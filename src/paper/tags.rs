@@ -1,6 +1,7 @@
 //! Tags: what a tag says, and sheets of them.
 
-use super::label::{self, Frame};
+use super::label;
+use super::label_area::Frame;
 use super::language::Speech;
 use super::marks;
 use super::page::{DOT_MM, Document, Page, Place};
