@@ -1,6 +1,7 @@
 //! Papers: tags and care cards of chosen designs, seen as they will be printed, and their way out.
 
 mod laying;
+mod leaving;
 mod message;
 mod pieces;
 mod preview;

@@ -3,7 +3,7 @@
 use super::laying::{Choices, Job, Laid, What};
 use super::message::{Message, Zoom};
 use super::pieces::{self, Chosen, Filter, Piece, Row};
-use super::printed::{self, Noted, OnItsWay, OutOfDate};
+use super::printed::{OnItsWay, OutOfDate};
 use super::sheet_form::SheetForm;
 use crate::book::{Snapshot, StockRow};
 use crate::exchange::fonts_found;
@@ -16,7 +16,7 @@ use crate::studio::{
 };
 use crate::window::Shared;
 use crate::window::screen::Action;
-use crate::window::screen::way_out::{self, Going, Leaving};
+use crate::window::screen::way_out;
 use crate::window::widget::{Entry, Listing};
 use crate::window::work::{self, Underway, Word};
 use iced::widget::combo_box;
@@ -60,10 +60,10 @@ pub struct State {
     pub(super) note: bool,
     pub(super) out: way_out::State,
     /// What is on its way out.
-    on_its_way: Option<OnItsWay>,
+    pub(super) on_its_way: Option<OnItsWay>,
     shaper: Shaper,
     /// The language the shaper must have the letters of.
-    writes: Language,
+    pub(super) writes: Language,
     outliner: Outliner,
 }
 
@@ -211,7 +211,7 @@ impl State {
     }
 
     /// Labels on the chosen sheet, where its measures work.
-    fn labels_on_sheet(&self) -> Option<u32> {
+    pub(super) fn labels_on_sheet(&self) -> Option<u32> {
         self.chosen_sheet().and_then(|(_, sheet)| sheets::grid(sheet).ok()).map(|grid| grid.labels())
     }
 
@@ -418,68 +418,5 @@ impl State {
     /// Pages stand ready.
     pub(super) fn is_ready(&self) -> bool {
         self.laid.is_some() && self.laying.is_none()
-    }
-
-    /// What goes out.
-    fn leaving(&self, shared: &Shared) -> Result<Leaving, String> {
-        let Some(laid) = self.laid.as_ref().filter(|_| self.laying.is_none()) else {
-            return Err(self.problem.clone().unwrap_or_else(|| "the pages are not laid out yet".to_owned()));
-        };
-        let going = Going {
-            document: Arc::clone(&laid.document),
-            title: self.choices.what.title().to_owned(),
-            author: shared.settings().studio_name.clone(),
-            language: self.writes,
-            summary: laid.summary(self.choices.what),
-            file_name: self.choices.what.file_name().to_owned(),
-            sheet: self.book_sheet(),
-        };
-        let printed = self.pieces.iter().filter(|piece| self.chosen.printed(piece.id) > 0);
-        let stops = printed.flat_map(|piece| piece.stops.iter().cloned()).collect();
-        Ok(Leaving::from(going).minding(stops))
-    }
-
-    /// Something happened on the way out.
-    pub(super) fn on_way_out(&mut self, message: way_out::Message, shared: &Shared) -> Action<Message> {
-        let worked = self.out.is_at_work();
-        // What goes out is asked of all else that the room keeps.
-        let mut out = std::mem::take(&mut self.out);
-        let (action, then) = out.update_leaving(message, &|| self.leaving(shared), shared);
-        self.out = out;
-        let action = super::room::lifted(action);
-        if self.out.is_at_work() && !worked {
-            self.on_its_way = self.leaves(shared);
-        }
-        let dots = self.out.printer().map(|printer| printer.dots_per_inch);
-        if std::mem::replace(&mut self.choices.dots_per_inch, dots) != dots {
-            return Action::Many(vec![action, self.lay(shared)]);
-        }
-        match then {
-            way_out::Then::Nothing => action,
-            way_out::Then::Sent(_) => match self.noted().filter(|_| self.note && !shared.read_only()) {
-                None => action,
-                Some((tags, sheet)) => {
-                    let note = crate::actions::Action::NotePrinted { tags, sheet };
-                    Action::Many(vec![action, Action::Do(note)])
-                }
-            },
-        }
-    }
-
-    /// What is kept of the run that leaves now.
-    fn leaves(&self, shared: &Shared) -> Option<OnItsWay> {
-        let laid = self.laid.as_ref().filter(|_| self.choices.what == What::Tags)?;
-        let wanted = self.pieces.iter().filter(|piece| self.chosen.printed(piece.id) > 0);
-        let channel = self.choices.channel.as_ref();
-        Some(OnItsWay {
-            document: Arc::clone(&laid.document),
-            tags: wanted.map(|piece| printed::tag(piece, &shared.snapshot, channel, shared.today)).collect(),
-            sheet: self.book_sheet().zip(self.labels_on_sheet()),
-        })
-    }
-
-    fn noted(&mut self) -> Option<Noted> {
-        let sent = self.out.sent();
-        self.on_its_way.take()?.noted(sent.pages.as_ref(), sent.copies)
     }
 }
