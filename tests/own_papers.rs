@@ -33,7 +33,7 @@ impl Studio {
     fn new() -> Self {
         let studio = Self { folder: tempfile::tempdir().unwrap() };
         let book = studio.path("studio.studiobook").display().to_string();
-        let (done, _, errors) = studio.run_bare(&["demo", &book]);
+        let (done, _, errors) = Self::run_bare(&["demo", &book]);
         assert!(done, "{errors}");
         studio
     }
@@ -42,7 +42,7 @@ impl Studio {
         self.folder.path().join(name)
     }
 
-    fn run_bare(&self, arguments: &[&str]) -> (bool, String, String) {
+    fn run_bare(arguments: &[&str]) -> (bool, String, String) {
         let (mut out, mut errors) = (Vec::new(), Vec::new());
         let arguments = std::iter::once("enamelwright").chain(arguments.iter().copied()).map(OsString::from);
         let code = command::run(arguments, now(), |_| Ok(()), &mut out, &mut errors);
@@ -54,7 +54,7 @@ impl Studio {
         let book = self.path("studio.studiobook").display().to_string();
         let mut all = vec!["--book", book.as_str()];
         all.extend(arguments);
-        self.run_bare(&all)
+        Self::run_bare(&all)
     }
 
     #[track_caller]

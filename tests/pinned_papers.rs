@@ -1067,7 +1067,12 @@ fn ready_made_papers_speak_every_language_whole() {
         let spoken = spoken(language);
         let mut shaper = shaper_of(language);
         let phrase = |language, name: &str| Speech::plain(language).phrase(name).replace(char::is_whitespace, "");
-        for (number, (design, facts)) in papers.iter().enumerate() {
+        // The longest languages on every paper; the others on those of one mood.
+        let long = [Language::English, Language::German, Language::Polish, Language::Greek, Language::Japanese];
+        let all = long.contains(&language);
+        for (number, (design, facts)) in
+            papers.iter().enumerate().filter(|(_, (design, _))| all || design.name.starts_with("Quiet"))
+        {
             let panel = lay_out(&mut shaper, design, facts, &pictures(), &[&spoken], None);
             let told = panel.warnings.iter().filter(|kind| !matches!(kind, WarningKind::Unknown(_)));
             lost.extend(told.map(|kind| format!("{}, {}: {kind:?}", design.name, language.name())));

@@ -22,6 +22,7 @@ use crate::paper::placed::{self, Job};
 use crate::studio::{ChannelId, DesignId, PaperDesign, PaperKind, PictureId, PrintedTag, What};
 use serde_json::json;
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 use std::sync::Arc;
 
 /// JSON of `--list`: `papers`: list of `name`, `kind`, `width_mm`, `height_mm`, `own`, `retired`.
@@ -141,10 +142,12 @@ fn chosen(
 ) -> Result<(Vec<Subject>, Vec<String>), Failure> {
     let of_stock = matches!(paper.kind, PaperKind::Jar | PaperKind::Drawer);
     let kind = paper.kind.words().to_lowercase();
-    if of_stock && !(task.design.is_empty() && task.piece.is_empty()) {
+    let of_pieces_asked = !task.design.is_empty() || !task.piece.is_empty();
+    let of_stock_asked = !task.item.is_empty() || !task.jar.is_empty();
+    if of_stock && of_pieces_asked {
         return Err(Failure::invalid(format!("a {kind} is of an item: --item, --jar or --all is accepted")));
     }
-    if !of_stock && !(task.item.is_empty() && task.jar.is_empty()) {
+    if !of_stock && of_stock_asked {
         return Err(Failure::invalid(format!(
             "a {kind} is of a design or piece: --design, --piece or --all is accepted"
         )));
@@ -250,10 +253,9 @@ fn with_photos(
     for subject in subjects {
         let mut facts = subject.facts.clone();
         if let Some(design) = subject.design.filter(|_| shows) {
-            if !photos.contains_key(&design) {
+            if let Entry::Vacant(place) = photos.entry(design) {
                 let png = actions::photo(book, design)?;
-                let image = png.and_then(|png| Image::read(&png).ok()).map(Arc::new);
-                let _ = photos.insert(design, image);
+                let _ = place.insert(png.and_then(|png| Image::read(&png).ok()).map(Arc::new));
             }
             facts.photo = photos.get(&design).cloned().flatten();
         }

@@ -414,7 +414,10 @@ fn the_ticket_shown_is_that_of_the_channel_chosen() {
     bench.send(Message::Begin(0));
     for line in &tickets {
         let channel = book.design.channels.iter().find(|channel| channel.id == line.channel).unwrap();
-        bench.send(Message::Channel(channel.name.clone()));
+        // A channel of the studio goes by the studio's name for it.
+        let of_studio = bench.shared.snapshot.rates.channels.iter().find(|known| known.id == channel.id);
+        let name = of_studio.map_or(&channel.name, |known| &known.name).clone();
+        bench.send(Message::Channel(name));
         bench.send(Message::Print);
         let path = bench.path(&format!("{}.pdf", channel.id));
         bench.send(Message::Out(way_out::Message::Path(path.display().to_string())));

@@ -101,6 +101,9 @@ pub(super) enum Waiting {
     Other,
 }
 
+/// The batches and the stock of a book at one moment.
+pub(super) type BatchesAndStock = (Arc<Vec<BatchRecord>>, Arc<Vec<StockRow>>);
+
 /// What the room keeps.
 #[derive(Debug)]
 pub struct State {
@@ -112,7 +115,7 @@ pub struct State {
     pub(super) shown: usize,
     /// What the snapshot does not hold of what papers are made of, and the batches and stock it was asked for.
     pub(super) store: PaperStore,
-    pub(super) asked_for: Option<(Arc<Vec<BatchRecord>>, Arc<Vec<StockRow>>)>,
+    pub(super) asked_for: Option<BatchesAndStock>,
     /// The channel whose tickets are shown; none is the retail ticket.
     pub(super) channel: Option<ChannelId>,
     pub(super) channels: Channels,
