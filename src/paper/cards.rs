@@ -5,6 +5,7 @@ use super::language::Speech;
 use super::page::{Colour, Document, Item, Page, Place, Rect, Shape};
 use super::shaper::Shaper;
 use super::warning::{PaperProblem, Part, Warning, WarningKind};
+use super::watch::{Unwatched, Watch};
 use super::words::{self, CareFacts, CareText};
 use crate::studio::{Design, EnamelKind, MaterialId, Settings, Side, StepKind};
 
@@ -134,6 +135,11 @@ impl PaperSize {
     /// 8.5 × 11 in.
     pub const LETTER: Self = Self { width_mm: 215.9, height_mm: 279.4 };
 
+    /// ISO 216 A6.
+    pub const A6: Self = Self { width_mm: 105.0, height_mm: 148.0 };
+    /// 4 × 6 in.
+    pub const FOUR_BY_SIX: Self = Self { width_mm: 101.6, height_mm: 152.4 };
+
     /// The size of that name: `a4` or `letter`.
     pub fn from_name(name: &str) -> Option<Self> {
         match name {
@@ -203,6 +209,14 @@ impl Imposition {
 /// When there is nothing to print, too much, the page is too small for a card, there is no type for a language, or a
 /// card has no room for its care text with all its cautions.
 pub fn layout(job: &CardJob, shaper: &mut Shaper) -> Result<Document, PaperProblem> {
+    layout_watched(job, shaper, &mut Unwatched)
+}
+
+/// As [`layout`], and tells card by card how far it has come.
+///
+/// # Errors
+/// As [`layout`], and [`PaperProblem::Stopped`] where `watch` breaks it off.
+pub fn layout_watched(job: &CardJob, shaper: &mut Shaper, watch: &mut dyn Watch) -> Result<Document, PaperProblem> {
     for text in job.cards.iter().flat_map(|(model, _)| &model.texts) {
         shaper.can_write(text.language)?;
     }
@@ -216,6 +230,7 @@ pub fn layout(job: &CardJob, shaper: &mut Shaper) -> Result<Document, PaperProbl
     }
     let mut document = Document::default();
     let mut slot = 0;
+    let mut done = 0;
     for (entry, (model, copies)) in job.cards.iter().enumerate().filter(|(_, (_, copies))| *copies > 0) {
         let laid = card::lay_out(shaper, model, job.style);
         if model.texts.len() > 1 && laid.warnings.contains(&WarningKind::LeftOut(Part::Care)) {
@@ -234,6 +249,10 @@ pub fn layout(job: &CardJob, shaper: &mut Shaper) -> Result<Document, PaperProbl
                 place(page, &laid, imposition.rect(slot), slot, entry);
             }
             slot += 1;
+            done += 1;
+            if watch.come(done, cards).is_break() {
+                return Err(PaperProblem::Stopped);
+            }
         }
     }
     for page in &mut document.pages {

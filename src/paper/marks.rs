@@ -33,6 +33,8 @@ pub(super) fn crop_marks(grid: &Grid) -> Vec<Item> {
     let (first, last) = (grid.rect(0), grid.rect(grid.labels().saturating_sub(1)));
     let [columns, rows] = grid.across();
     let mut items = Vec::new();
+    // At the page's edge nothing is cut.
+    let cut = |at: &f64, page: f64| (PAGE_EDGE_MM..=page - PAGE_EDGE_MM).contains(at);
     // From `edge` of the labels outwards, `way` −1 or 1, to no nearer than the page's edge.
     let reach = |edge: f64, page: f64, way: f64| {
         let from = edge + way * MARK_GAP_MM;
@@ -45,13 +47,15 @@ pub(super) fn crop_marks(grid: &Grid) -> Vec<Item> {
     };
     let above_and_below =
         [reach(first.y_mm, grid.page_height_mm, -1.0), reach(last.bottom_mm(), grid.page_height_mm, 1.0)];
-    for x in edges((0..columns).map(|column| grid.rect(column)).map(|rect| [rect.x_mm, rect.right_mm()])) {
+    let across = edges((0..columns).map(|column| grid.rect(column)).map(|rect| [rect.x_mm, rect.right_mm()]));
+    for x in across.into_iter().filter(|x| cut(x, grid.page_width_mm)) {
         for [from, to] in above_and_below.into_iter().flatten() {
             mark([x, from], [x, to]);
         }
     }
     let left_and_right = [reach(first.x_mm, grid.page_width_mm, -1.0), reach(last.right_mm(), grid.page_width_mm, 1.0)];
-    for y in edges((0..rows).map(|row| grid.rect(row * columns)).map(|rect| [rect.y_mm, rect.bottom_mm()])) {
+    let down = edges((0..rows).map(|row| grid.rect(row * columns)).map(|rect| [rect.y_mm, rect.bottom_mm()]));
+    for y in down.into_iter().filter(|y| cut(y, grid.page_height_mm)) {
         for [from, to] in left_and_right.into_iter().flatten() {
             mark([from, y], [to, y]);
         }

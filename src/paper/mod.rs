@@ -15,6 +15,8 @@ pub mod batch_words;
 pub mod bench_cautions;
 pub mod bench_sheet;
 pub mod bench_sheet_model;
+pub mod calibration;
+mod calibration_page;
 mod card;
 pub mod cards;
 pub mod count_model;

@@ -235,21 +235,6 @@ impl Window {
         });
     }
 
-    /// Types into the field of a path, which shows an example while it is empty.
-    pub(super) fn type_path(&mut self, text: &str) {
-        let mut seen = "a path, e.g. ~/studio/book.studiobook".to_owned();
-        let mut typed = String::new();
-        for letter in text.chars() {
-            self.by(|ui| {
-                let _ = ui.click(seen.as_str()).unwrap_or_else(|error| panic!("{seen}: {error:?}"));
-                let _ = ui.tap_key(Named::End);
-                let _ = ui.typewrite(&letter.to_string());
-            });
-            typed.push(letter);
-            seen.clone_from(&typed);
-        }
-    }
-
     pub(super) fn snapshot(&self) -> &Snapshot {
         &self.app.shared().unwrap().snapshot
     }

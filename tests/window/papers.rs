@@ -4,12 +4,15 @@ use chrono::{NaiveDate, NaiveDateTime};
 use enamelwright::actions::{self, ActionKey, Order, perform};
 use enamelwright::book::Book;
 use enamelwright::exchange::design_file;
-use enamelwright::measure::{Decimal, Preferences};
+use enamelwright::measure::{Decimal, Money, Preferences};
 use enamelwright::paper::{CardStyle, Symbology, fonts};
-use enamelwright::studio::{Design, DesignCode, DesignId, Follows};
+use enamelwright::studio::{
+    Correction, Design, DesignCode, DesignId, Follows, LabelShape, PriceLine, Printer, SheetId,
+};
 use enamelwright::window::machine::Machine;
-use enamelwright::window::screen::papers::{Feature, Measure, Message, State, What};
-use enamelwright::window::screen::{Action, Destination, Notice, Room, way_out};
+use enamelwright::window::screen::papers::{Feature, Measure, Message, Outline, State, What};
+use enamelwright::window::screen::way_out::{self, Laid, Leaving, Then};
+use enamelwright::window::screen::{Action, Destination, Notice, Room};
 use enamelwright::window::theme::{self, LIGHT};
 use enamelwright::window::widget::listing::Event;
 use enamelwright::window::{Answer, Shared};
@@ -19,6 +22,7 @@ use iced::widget::container;
 use iced::{Element, Settings, Size, Task};
 use iced_test::Simulator;
 use iced_test::runtime::{self, task};
+use iced_test::selector::Candidate;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -39,6 +43,7 @@ struct Papers {
     shared: Shared,
     room: State,
     notices: Vec<Notice>,
+    opened: Vec<Destination>,
 }
 
 impl Papers {
@@ -63,7 +68,7 @@ impl Papers {
             size: Size::new(1280.0, 800.0),
         };
         let room = State::new(&shared);
-        let mut papers = Self { folder, book, shared, room, notices: Vec::new() };
+        let mut papers = Self { folder, book, shared, room, notices: Vec::new(), opened: Vec::new() };
         papers.open(&Destination::Papers);
         papers
     }
@@ -105,10 +110,13 @@ impl Papers {
                 let done = perform(&mut self.book, action, order);
                 self.shared.snapshot = Arc::new(actions::snapshot(&self.book).unwrap());
                 self.room.refresh(&self.shared);
+                let refreshed = self.room.refreshed(&self.shared);
+                self.carry_out(refreshed);
                 let action = self.room.answered(Answer::Performed(done), &self.shared);
                 self.carry_out(action);
             }
             Action::Notify(notice) => self.notices.push(notice),
+            Action::Open(destination) => self.opened.push(destination),
             Action::Many(actions) => actions.into_iter().for_each(|action| self.carry_out(action)),
             _ => {}
         }
@@ -143,6 +151,37 @@ impl Papers {
         for message in messages {
             self.send(message);
         }
+    }
+
+    /// A text of the page contains the words.
+    fn reads(&self, words: &str) -> bool {
+        self.look()
+            .find(|candidate: Candidate<'_>| match candidate {
+                Candidate::Text { content, .. } if content.replace('\u{a0}', " ").contains(words) => Some(()),
+                _ => None,
+            })
+            .is_ok()
+    }
+
+    /// Accepts a ticket for a design on its first retail channel.
+    fn accept(&mut self, place: usize, ticket: i64, day: u32) {
+        let book = self.shared.snapshot.designs[place].clone();
+        let channel = book.design.channels.iter().find(|channel| channel.retail).unwrap();
+        let line = PriceLine {
+            design: book.id,
+            code: book.design.code.clone(),
+            name: book.design.name.clone(),
+            channel: channel.id.clone(),
+            channel_name: channel.name.clone(),
+            ticket: Decimal::from(ticket),
+            full_cost: Money::new(Decimal::ONE).unwrap(),
+            common: true,
+        };
+        self.carry_out(Action::Do(actions::Action::AcceptPrices {
+            date: NaiveDate::from_ymd_opt(2026, 10, day).unwrap(),
+            name: format!("List of the {day}."),
+            tickets: vec![line],
+        }));
     }
 
     fn save_to(&mut self, name: &str) -> PathBuf {
@@ -327,4 +366,230 @@ fn a_sheet_of_ones_own_is_drawn_checked_and_kept() {
     // It is chosen at once: 2 columns of 11 rows, as the sheet it was begun from, so 23 tags take two pages.
     papers.send(Message::Copies("22".to_owned()));
     assert!(papers.sees("23 tags on 2 pages"));
+}
+
+#[test]
+fn labels_are_round_rounded_or_barbells_and_say_what_does_not_go_together() {
+    let mut papers = Papers::of_two();
+    papers.click("New sheet");
+    papers.send(Message::SheetName("Necks".to_owned()));
+    papers.click("Barbell");
+    assert!(!papers.sees("folded at the middle") && !papers.sees("hole at the left, or beside the fold"));
+    papers.send(Message::SheetMeasure(Measure::NeckHeight, "90".to_owned()));
+    papers.send(Message::KeepSheet);
+    assert!(!papers.shared.snapshot.sheets.iter().any(|(_, sheet)| sheet.name == "Necks"), "higher than the label");
+    papers.send(Message::SheetMeasure(Measure::NeckHeight, "3.5".to_owned()));
+    papers.send(Message::SheetMeasure(Measure::NeckLength, "14".to_owned()));
+    papers.click("crop marks at the page's edges");
+    papers.click("Keep the sheet");
+    let kept = |papers: &Papers, name: &str| {
+        papers.shared.snapshot.sheets.iter().find(|(_, sheet)| sheet.name == name).unwrap().1.clone()
+    };
+    let sheet = kept(&papers, "Necks");
+    let neck = LabelShape::Barbell { neck_length_mm: Decimal::from(14), neck_height_mm: Decimal::new(35, 1) };
+    assert_eq!((sheet.shape, sheet.crop_marks, sheet.folded, sheet.hole), (neck, true, false, false));
+    // It is changed into another outline and back.
+    papers.click("Change");
+    papers.send(Message::SheetOutline(Outline::Rounded));
+    papers.send(Message::SheetMeasure(Measure::Corner, "2.5".to_owned()));
+    papers.click("Keep the sheet");
+    assert_eq!(kept(&papers, "Necks").shape, LabelShape::Rounded(Decimal::new(25, 1)));
+    papers.click("Change");
+    papers.click("Round");
+    assert!(papers.sees("hole at the left, or beside the fold"));
+    papers.click("Keep the sheet");
+    assert_eq!(kept(&papers, "Necks").shape, LabelShape::Round);
+}
+
+#[test]
+fn a_sheet_of_the_book_goes_on_at_its_next_free_label() {
+    let mut papers = Papers::of_two();
+    let (id, sheet) = papers.shared.snapshot.sheets[0].clone();
+    papers.send(Message::Sheet(sheet.name.clone()));
+    papers.send(Message::StartAt(5));
+    let _ = papers.save_to("tags.pdf");
+    // Two tags on the labels 5 and 6.
+    assert_eq!(papers.shared.snapshot.begun_sheets.get(&id), Some(&7));
+    assert!(papers.reads("Its labels 1 to 6 are used up."));
+    assert!(papers.sees("7"), "it begins there now");
+    let printed = &papers.shared.snapshot.printed_tags;
+    assert_eq!(printed.len(), 2);
+    assert!(printed.iter().all(|tag| tag.copies == 1 && tag.date == now().date()));
+    // Another sheet begins at its own label, and the first one again where it was left.
+    papers.send(Message::Sheet("Strung tags, A4".to_owned()));
+    assert!(papers.reads("Keep a copy of the sheet"));
+    papers.send(Message::Sheet(sheet.name));
+    assert!(papers.reads("Its labels 1 to 6 are used up."));
+    papers.click("A fresh sheet");
+    assert_eq!(papers.shared.snapshot.begun_sheets.get(&id).copied().unwrap_or(1), 1);
+    assert!(!papers.reads("are used up"));
+}
+
+#[test]
+fn nothing_is_kept_in_mind_where_that_is_switched_off() {
+    let mut papers = Papers::of_two();
+    papers.click("Keep in mind what was printed, and the next free label");
+    let _ = papers.save_to("tags.pdf");
+    assert!(papers.shared.snapshot.printed_tags.is_empty() && papers.shared.snapshot.begun_sheets.is_empty());
+}
+
+#[test]
+fn only_the_tags_that_are_out_of_date_are_printed_again() {
+    let mut papers = Papers::of_two();
+    assert!(!papers.reads("out of date"), "without a ticket in force no tag is out of date");
+    papers.accept(0, 30, 1);
+    papers.accept(1, 40, 2);
+    papers.click("Only the 2 tags that are out of date");
+    assert!(papers.sees("never printed"));
+    let _ = papers.save_to("first.pdf");
+    assert!(papers.reads("No tag is out of date."));
+    papers.click("Only the 0 tags that are out of date");
+    assert!(!papers.reads("out of date"));
+    papers.accept(1, 44, 10);
+    papers.click("Only the 1 tag that is out of date");
+    assert!(papers.sees("1 tag on 1 page") && papers.reads("its tag shows $40.00"));
+    let _ = papers.save_to("second.pdf");
+    // The latest tag of each is known.
+    let mut latest: Vec<(DesignId, Decimal)> =
+        papers.shared.snapshot.printed_tags.iter().map(|tag| (tag.design, tag.ticket.amount())).collect();
+    latest.sort_by_key(|(design, _)| *design);
+    assert_eq!(latest, [(papers.id(0), Decimal::from(30)), (papers.id(1), Decimal::from(44))]);
+}
+
+#[test]
+fn a_long_run_can_be_broken_off_while_it_is_laid_out() {
+    let mut papers = Papers::of_two();
+    papers.send(Message::Sheet("Strung tags, A4".to_owned()));
+    let work = papers.room.update(Message::Copies("1900".to_owned()), &papers.shared);
+    assert!(papers.reads("laying out … "));
+    papers.click("Cancel");
+    assert!(papers.sees("The pages are not laid out."));
+    // What the thread still says is of no account.
+    papers.carry_out(work);
+    assert!(papers.sees("The pages are not laid out."));
+    papers.click("Show the pages");
+    assert!(papers.sees("1901 tags on 48 pages"));
+}
+
+#[test]
+fn a_pdf_that_is_broken_off_leaves_no_file() {
+    let papers = Papers::of_two();
+    let path = papers.folder.path().join("slow.pdf");
+    let mut out = way_out::State::new();
+    let (go_on, waits) = std::sync::mpsc::channel::<()>();
+    let waits = std::sync::Mutex::new(Some(waits));
+    let leaving = || {
+        let waits = waits.lock().unwrap().take().ok_or("asked twice")?;
+        let lay = move |_: &mut dyn enamelwright::paper::Watch| {
+            let _ = waits.recv();
+            let page = enamelwright::paper::page::Page { width_mm: 50.0, height_mm: 30.0, ..Default::default() };
+            let document = enamelwright::paper::Document { pages: vec![page], warnings: Vec::new() };
+            Ok(Laid::of("a blank page", document))
+        };
+        Ok(Leaving::laid_by(lay, "Blank", "Studio", "blank.pdf"))
+    };
+    let nothing = || Err("nothing leaves now".to_owned());
+    let send = |out: &mut way_out::State, message| out.update_leaving(message, &leaving, &papers.shared);
+    let _ = send(&mut out, way_out::Message::Path(path.display().to_string()));
+    let (action, _) = send(&mut out, way_out::Message::Save);
+    assert!(out.is_at_work());
+    let _ = send(&mut out, way_out::Message::Cancel);
+    go_on.send(()).unwrap();
+    let Action::Run(work) = action else { panic!("it is not made") };
+    let mut stream = task::into_stream(work).unwrap();
+    let mut told = None;
+    while let Some(action) = block_on(stream.next()) {
+        if let runtime::Action::Output(message) = action {
+            let (action, then) = out.update_leaving(message, &nothing, &papers.shared);
+            assert_eq!(then, Then::Nothing);
+            if let Action::Notify(notice) = action {
+                told = Some(notice);
+            }
+        }
+    }
+    assert!(matches!(told, Some(Notice::Done(words)) if words.contains("nothing was written")));
+    assert!(!out.is_at_work() && !path.exists());
+    let left: Vec<_> =
+        std::fs::read_dir(papers.folder.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+    assert!(!left.iter().any(|name| name.to_string_lossy().ends_with(".part")), "{left:?}");
+}
+
+#[test]
+fn what_is_typed_for_the_printer_is_read_before_anything_is_sent() {
+    let mut papers = Papers::of_two();
+    for (message, told) in [
+        (way_out::Message::Pages("5-2".to_owned()), "such as 2-5,7"),
+        (way_out::Message::Pages("2".to_owned()), "this paper has one page"),
+        (way_out::Message::Copies("1000".to_owned()), "from 1 to 999"),
+    ] {
+        papers.send(Message::Out(message));
+        papers.send(Message::Out(way_out::Message::Print));
+        assert!(
+            matches!(papers.notices.last(), Some(Notice::Trouble(words)) if words.contains(told)),
+            "{:?}",
+            papers.notices
+        );
+    }
+    assert!(papers.shared.snapshot.printed_tags.is_empty());
+}
+
+#[test]
+fn the_printer_of_the_book_says_what_is_known_of_it() {
+    let mut papers = Papers::of_two();
+    let correction = |sheet: Option<SheetId>| Correction {
+        sheet,
+        right_mm: Decimal::new(4, 1),
+        down_mm: Decimal::ZERO,
+        wide: Decimal::ONE,
+        high: Decimal::ONE,
+    };
+    let printer = Printer { name: "bench printer".to_owned(), dots_per_inch: 600, corrections: vec![correction(None)] };
+    papers.carry_out(Action::Do(actions::Action::SavePrinter { id: None, printer }));
+    papers.send(Message::Out(way_out::Message::Printer("bench printer".to_owned())));
+    assert!(papers.reads("600 dots per inch; measured for plain paper"));
+    assert!(papers.sees("Put the pages right for it, as it was measured"));
+    let put_right = std::fs::read(papers.save_to("right.pdf")).unwrap();
+    papers.click("Put the pages right for it, as it was measured");
+    papers.send(Message::FreshSheet);
+    let as_laid_out = std::fs::read(papers.save_to("plain.pdf")).unwrap();
+    // How far the pages are moved is tested with the PDFs themselves; the text is the same on both.
+    assert_ne!(put_right, as_laid_out);
+    let words = |pdf: &[u8]| -> Vec<String> {
+        crate::pdf_reader::read(pdf)[0].texts.iter().map(|(words, _)| words.clone()).collect()
+    };
+    assert_eq!(words(&put_right), words(&as_laid_out));
+}
+
+#[test]
+fn the_rooms_under_papers_are_entered_from_it() {
+    let mut papers = Papers::of_two();
+    for (words, page) in [
+        ("Paper designs", Destination::PaperDesigns),
+        ("Shop papers", Destination::ShopPapers),
+        ("Wording", Destination::Wording),
+        ("Printers", Destination::Printers),
+    ] {
+        papers.click(words);
+        assert_eq!(papers.opened.last(), Some(&page));
+    }
+}
+
+#[test]
+fn at_200_per_cent_the_buttons_of_the_sheet_form_stay_in_sight() {
+    let mut papers = Papers::of_two();
+    papers.click("New sheet");
+    // Half of 1280 × 800, less the veil around the form.
+    papers.shared.size = Size::new(640.0, 400.0);
+    let settings = Settings {
+        fonts: fonts::ALL.into_iter().map(Into::into).collect(),
+        default_font: theme::REGULAR,
+        ..Settings::default()
+    };
+    let mut ui = Simulator::with_size(settings, Size::new(592.0, 352.0), papers.view());
+    let seen = |candidate: Candidate<'_>| match candidate {
+        Candidate::Text { content: "Keep the sheet", visible_bounds: Some(bounds), .. } => Some(bounds),
+        _ => None,
+    };
+    let bounds = ui.find(seen).unwrap();
+    assert!(bounds.height > 10.0 && bounds.y + bounds.height <= 352.0, "{bounds:?}");
 }

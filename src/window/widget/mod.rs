@@ -7,6 +7,7 @@ pub mod entry;
 pub mod explain;
 pub mod field;
 pub mod fitted;
+mod footed;
 pub mod listing;
 pub mod mark;
 pub mod modal;

@@ -1,5 +1,6 @@
 //! A sheet over the page that wants an answer first.
 
+use super::footed::footed;
 use super::prose;
 use crate::window::theme::{self, space};
 use iced::advanced::widget::{Id, operate, operation};
@@ -46,13 +47,8 @@ pub fn wide<'a, Message: Clone + 'a>(
     body: impl Into<Element<'a, Message>>,
     buttons: impl IntoIterator<Item = Element<'a, Message>>,
 ) -> Element<'a, Message> {
-    column![
-        prose::large(title.into()),
-        scrollable(body).spacing(space::HALF).style(theme::scroll),
-        iced::widget::Row::with_children(buttons).spacing(space::ONE).wrap()
-    ]
-    .spacing(space::TWO)
-    .into()
+    let body = column![prose::large(title.into()), scrollable(body).spacing(space::HALF).style(theme::scroll)];
+    footed(body.spacing(space::TWO), iced::widget::Row::with_children(buttons).spacing(space::ONE).wrap())
 }
 
 /// Takes the focus away from the page and gives it to the first thing in the modal.

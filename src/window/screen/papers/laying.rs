@@ -56,6 +56,8 @@ pub(super) struct Choices {
     pub(super) symbology: Symbology,
     pub(super) style: CardStyle,
     pub(super) paper: PaperSize,
+    /// Of the printer chosen, where they are known.
+    pub(super) dots_per_inch: Option<u32>,
 }
 
 /// Longest run that is laid out in the same frame, labels.
@@ -64,8 +66,8 @@ const AT_ONCE: u64 = 300;
 /// Tags or cards to lay out.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Job {
-    /// Tags.
-    Tags(TagJob),
+    /// Tags, for a printer of so many dots per inch.
+    Tags(TagJob, Option<u32>),
     /// Care cards.
     Cards(CardJob),
 }
@@ -82,14 +84,13 @@ impl Job {
     ) -> Self {
         let wanted = pieces.iter().filter(|piece| chosen.printed(piece.id) > 0);
         match choices.what {
-            What::Tags => Self::Tags(TagJob {
-                sheet: sheet.clone(),
-                tags: wanted
+            What::Tags => {
+                let tags = wanted
                     .map(|piece| (piece.tag(snapshot, choices.channel.as_ref()).0, chosen.printed(piece.id)))
-                    .collect(),
-                start,
-                symbology: choices.symbology,
-            }),
+                    .collect();
+                let (sheet, symbology) = (sheet.clone(), choices.symbology);
+                Self::Tags(TagJob { sheet, tags, start, symbology }, choices.dots_per_inch)
+            }
             What::Cards => Self::Cards(CardJob {
                 cards: wanted.map(|piece| (piece.care.clone(), chosen.printed(piece.id))).collect(),
                 style: choices.style,
@@ -101,7 +102,7 @@ impl Job {
     /// Labels or cards in it.
     pub(super) fn count(&self) -> u64 {
         match self {
-            Self::Tags(job) => job.tags.iter().map(|(_, copies)| u64::from(*copies)).sum(),
+            Self::Tags(job, _) => job.tags.iter().map(|(_, copies)| u64::from(*copies)).sum(),
             Self::Cards(job) => job.cards.iter().map(|(_, copies)| u64::from(*copies)).sum(),
         }
     }
@@ -109,7 +110,7 @@ impl Job {
     /// So long that laying it out would be felt.
     pub(super) fn is_long(&self) -> bool {
         let different = match self {
-            Self::Tags(job) => job.tags.len(),
+            Self::Tags(job, _) => job.tags.len(),
             Self::Cards(job) => job.cards.len(),
         };
         self.count() > AT_ONCE || different > 60
@@ -117,17 +118,16 @@ impl Job {
 
     /// The pages; `watch` is told how far they are and may break it off.
     pub(super) fn layout(&self, shaper: &mut Shaper, watch: &mut dyn Watch) -> Result<Document, PaperProblem> {
-        let document = match self {
-            Self::Tags(job) => tags::layout(job, shaper),
-            Self::Cards(job) => cards::layout(job, shaper),
-        }?;
-        if watch.come(1, 1).is_break() { Err(PaperProblem::Stopped) } else { Ok(document) }
+        match self {
+            Self::Tags(job, dots) => tags::layout_for(job, *dots, shaper, watch),
+            Self::Cards(job) => cards::layout_watched(job, shaper, watch),
+        }
     }
 
     /// The places of the first page, from the first label on; none for cards, which always begin at the first.
     fn slots(&self) -> (Vec<Rect>, u32) {
         match self {
-            Self::Tags(job) => match sheets::grid(&job.sheet) {
+            Self::Tags(job, _) => match sheets::grid(&job.sheet) {
                 Ok(grid) => ((0..grid.labels()).map(|slot| grid.rect(slot)).collect(), job.start),
                 Err(_) => (Vec::new(), 1),
             },

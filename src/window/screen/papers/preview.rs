@@ -50,7 +50,7 @@ fn colour(Colour([red, green, blue]): Colour) -> Color {
     Color::from_rgb8(red, green, blue)
 }
 
-fn path_of(mark: &Mark, scale: f32) -> Path {
+pub(super) fn path_of(mark: &Mark, scale: f32) -> Path {
     let point = |[x, y]: [f64; 2]| Point::new(x as f32 * scale, y as f32 * scale);
     Path::new(|path| {
         for segment in &mark.path {
@@ -83,7 +83,7 @@ pub(in crate::window::screen) fn draw_mark(frame: &mut Frame, mark: &Mark, scale
 }
 
 /// A place of a label as a rectangle of the picture.
-pub(super) fn place(rect: &Rect, scale: f32) -> (Point, Size) {
+fn place(rect: &Rect, scale: f32) -> (Point, Size) {
     (
         Point::new(rect.x_mm as f32 * scale, rect.y_mm as f32 * scale),
         Size::new(rect.width_mm as f32 * scale, rect.height_mm as f32 * scale),

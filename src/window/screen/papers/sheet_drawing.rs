@@ -2,14 +2,13 @@
 #![allow(clippy::cast_possible_truncation)] // millimetres of a page, to be drawn on a screen
 
 use super::message::Message;
-use super::sheet_form::SheetForm;
+use super::preview::path_of;
+use super::sheet_form::{Drawn, SheetForm};
 use crate::measure::Decimal;
-use crate::paper::page::Rect;
-use crate::paper::sheets::Grid;
-use crate::studio::{LabelShape, LabelSheet};
+use crate::paper::page::Paint;
 use crate::window::theme::{self, Palette, palette, size, space};
 use crate::window::widget;
-use iced::widget::canvas::{self, Frame, LineDash, Path, Stroke, path};
+use iced::widget::canvas::{self, Frame, LineDash, Path, Stroke};
 use iced::widget::{Canvas, column};
 use iced::{Color, Element, Length, Point, Rectangle, Renderer, Size, Theme, Vector, alignment, mouse, widget::text};
 use rust_decimal::prelude::ToPrimitive;
@@ -23,7 +22,7 @@ const BAND: Vector = Vector { x: 104.0, y: 52.0 };
 /// Both drawings, under each other.
 pub(super) fn drawings(form: &SheetForm) -> Element<'_, Message> {
     let canvas = |part, height| Canvas::new(Drawing { form, part }).width(Length::Fill).height(Length::Fixed(height));
-    let labels = form.drawn.as_ref().map(|(_, grid)| match grid.labels() {
+    let labels = form.drawn.as_ref().map(|drawn| match drawn.grid.labels() {
         1 => "1 label on the page".to_owned(),
         labels => format!("{labels} labels on the page"),
     });
@@ -58,11 +57,11 @@ impl canvas::Program<Message> for Drawing<'_> {
         bounds: Rectangle,
         _cursor: mouse::Cursor,
     ) -> Vec<canvas::Geometry> {
-        let Some((sheet, grid)) = &self.form.drawn else { return Vec::new() };
+        let Some(drawn) = &self.form.drawn else { return Vec::new() };
         let colors = palette(theme);
         let geometry = match self.part {
-            Part::Page => self.form.page.draw(renderer, bounds.size(), |frame| whole(frame, sheet, grid, colors)),
-            Part::Corner => self.form.corner.draw(renderer, bounds.size(), |frame| corner(frame, sheet, grid, colors)),
+            Part::Page => self.form.page.draw(renderer, bounds.size(), |frame| whole(frame, drawn, colors)),
+            Part::Corner => self.form.corner.draw(renderer, bounds.size(), |frame| corner(frame, drawn, colors)),
         };
         vec![geometry]
     }
@@ -73,7 +72,8 @@ fn mm(value: Decimal) -> f32 {
 }
 
 /// The whole page with all its labels.
-fn whole(frame: &mut Frame, sheet: &LabelSheet, grid: &Grid, colors: &Palette) {
+fn whole(frame: &mut Frame, drawn: &Drawn, colors: &Palette) {
+    let (sheet, grid) = (&drawn.sheet, &drawn.grid);
     let (width, height) = (grid.page_width_mm.max(1.0) as f32, grid.page_height_mm.max(1.0) as f32);
     // Room for the measures at the right and below.
     let scale = ((frame.width() - 120.0) / width).min((frame.height() - 24.0) / height).max(0.01);
@@ -81,9 +81,7 @@ fn whole(frame: &mut Frame, sheet: &LabelSheet, grid: &Grid, colors: &Palette) {
     frame.translate(Vector::new((frame.width() - page.width) / 2.0, 1.0));
     frame.fill_rectangle(Point::ORIGIN, page, Color::WHITE);
     frame.stroke(&Path::rectangle(Point::ORIGIN, page), edge(1.0));
-    for slot in 0..grid.labels() {
-        label(frame, sheet, &grid.rect(slot), scale, false);
-    }
+    outlines(frame, drawn, scale, 0.7);
     let ink = colors.quiet;
     words(frame, &in_mm(sheet.page_width_mm), Point::new(page.width / 2.0, page.height + 4.0), Across::Middle, ink);
     words(
@@ -96,7 +94,8 @@ fn whole(frame: &mut Frame, sheet: &LabelSheet, grid: &Grid, colors: &Palette) {
 }
 
 /// The upper left corner of the page, large, with its measures.
-fn corner(frame: &mut Frame, sheet: &LabelSheet, grid: &Grid, colors: &Palette) {
+fn corner(frame: &mut Frame, drawn: &Drawn, colors: &Palette) {
+    let (sheet, grid) = (&drawn.sheet, &drawn.grid);
     let first = grid.rect(0);
     let reach = |from: f64, pitch: Decimal, many: u32, side: f64, end: f64| -> f32 {
         let beyond = if many > 1 { from + f64::from(mm(pitch)) + side * 0.3 } else { from + side * 1.15 };
@@ -106,125 +105,68 @@ fn corner(frame: &mut Frame, sheet: &LabelSheet, grid: &Grid, colors: &Palette) 
     let height = reach(first.y_mm, sheet.pitch_y_mm, sheet.rows, first.height_mm, grid.page_height_mm).max(1.0);
     let room = Size::new((frame.width() - BAND.x - 2.0).max(10.0), (frame.height() - BAND.y - 2.0).max(10.0));
     let scale = (room.width / width).min(room.height / height);
-    let (left, top, right, bottom) = (
-        first.x_mm as f32 * scale,
-        first.y_mm as f32 * scale,
-        first.right_mm() as f32 * scale,
-        first.bottom_mm() as f32 * scale,
-    );
+    let [left, top, right, bottom] =
+        [first.x_mm, first.y_mm, first.right_mm(), first.bottom_mm()].map(|side| side as f32 * scale);
+    let middle = Point::new(f32::midpoint(left, right), f32::midpoint(top, bottom));
+    // Margins are measured on the page where there is room for the words, else they are told in the corner.
+    let (wide, high) = (left > 56.0, top > 24.0);
     let seen = Rectangle::new(Point::new(BAND.x, BAND.y), Size::new(width * scale, height * scale));
     frame.with_clip(seen, |frame| {
         frame.translate(BAND);
         let page = Size::new(grid.page_width_mm as f32 * scale, grid.page_height_mm as f32 * scale);
         frame.fill_rectangle(Point::ORIGIN, page, Color::WHITE);
         frame.stroke(&Path::rectangle(Point::ORIGIN, page), edge(1.5));
-        let across = if sheet.columns > 1 { 2 } else { 1 };
-        let down = if sheet.rows > 1 { 2 } else { 1 };
-        for (column, row) in (0..down).flat_map(|row| (0..across).map(move |column| (column, row))) {
-            label(frame, sheet, &grid.rect(row * sheet.columns + column), scale, true);
+        outlines(frame, drawn, scale, 1.2);
+        let ink = theme::LIGHT.quiet;
+        if wide {
+            measured(frame, Point::new(0.0, middle.y), Point::new(left, middle.y), ink);
+            words(frame, &in_mm(sheet.left_mm), Point::new(left / 2.0, middle.y - 18.0), Across::Middle, ink);
+        }
+        if high {
+            measured(frame, Point::new(middle.x, 0.0), Point::new(middle.x, top), ink);
+            words(frame, &in_mm(sheet.top_mm), Point::new(middle.x + 6.0, top / 2.0 - 8.0), Across::Left, ink);
         }
     });
     frame.translate(BAND);
     let ink = colors.ink;
     let across = |frame: &mut Frame, y: f32, from: f32, to: f32, measure: Decimal| {
         measured(frame, Point::new(from, y), Point::new(to, y), ink);
-        words(frame, &in_mm(measure), Point::new(f32::midpoint(from, to), y - 16.0), Across::Middle, ink);
+        words(frame, &in_mm(measure), Point::new(f32::midpoint(from, to), y - 18.0), Across::Middle, ink);
     };
     across(frame, -6.0, left, right, sheet.label_width_mm);
     if sheet.columns > 1 {
-        across(frame, -28.0, left, left + mm(sheet.pitch_x_mm) * scale, sheet.pitch_x_mm);
+        across(frame, -30.0, left, left + mm(sheet.pitch_x_mm) * scale, sheet.pitch_x_mm);
     }
     let down = |frame: &mut Frame, x: f32, from: f32, to: f32, measure: Decimal| {
         measured(frame, Point::new(x, from), Point::new(x, to), ink);
-        words(frame, &in_mm(measure), Point::new(x - 4.0, f32::midpoint(from, to) - 8.0), Across::Right, ink);
+        words(frame, &in_mm(measure), Point::new(x - 5.0, f32::midpoint(from, to) - 8.0), Across::Right, ink);
     };
     down(frame, -6.0, top, bottom, sheet.label_height_mm);
     if sheet.rows > 1 {
-        down(frame, -56.0, top, top + mm(sheet.pitch_y_mm) * scale, sheet.pitch_y_mm);
+        down(frame, -58.0, top, top + mm(sheet.pitch_y_mm) * scale, sheet.pitch_y_mm);
     }
-    // The margins stand in the corner, where there is no label.
-    words(frame, &format!("{} ↘", in_mm(sheet.left_mm)), Point::new(-4.0, -44.0), Across::Right, colors.quiet);
-    words(frame, &format!("{} ↓", in_mm(sheet.top_mm)), Point::new(-4.0, -28.0), Across::Right, colors.quiet);
+    if !wide {
+        let told = format!("left {}", in_mm(sheet.left_mm));
+        words(frame, &told, Point::new(-12.0, -46.0), Across::Right, colors.quiet);
+    }
+    if !high {
+        let told = format!("top {}", in_mm(sheet.top_mm));
+        words(frame, &told, Point::new(-12.0, -28.0), Across::Right, colors.quiet);
+    }
+}
+
+/// Outlines, folds, holes and marks, darker than they are printed.
+fn outlines(frame: &mut Frame, drawn: &Drawn, scale: f32, width: f32) {
+    for mark in &drawn.marks {
+        let dashed = matches!(mark.paint, Paint::Line { dash_mm: Some(_), .. });
+        let dash = LineDash { segments: &[4.0, 3.0], offset: 0 };
+        let line = Stroke::default().with_color(theme::LIGHT.ink).with_width(width);
+        frame.stroke(&path_of(mark, scale), if dashed { Stroke { line_dash: dash, ..line } } else { line });
+    }
 }
 
 fn edge<'a>(width: f32) -> Stroke<'a> {
     Stroke::default().with_color(theme::LIGHT.edge).with_width(width)
-}
-
-/// A label in its outline, with its hole and its fold.
-fn label(frame: &mut Frame, sheet: &LabelSheet, rect: &Rect, scale: f32, large: bool) {
-    let place = Rectangle::new(
-        Point::new(rect.x_mm as f32 * scale, rect.y_mm as f32 * scale),
-        Size::new(rect.width_mm as f32 * scale, rect.height_mm as f32 * scale),
-    );
-    let line = Stroke::default().with_color(theme::LIGHT.ink).with_width(if large { 1.2 } else { 0.7 });
-    frame.stroke(&outline(sheet, place, scale), line);
-    let middle = place.center();
-    let dash = LineDash { segments: &[4.0, 3.0], offset: 0 };
-    let neck = match sheet.shape {
-        LabelShape::Barbell { neck_height_mm, .. } => Some(mm(neck_height_mm) * scale),
-        _ => None,
-    };
-    if sheet.folded || neck.is_some() {
-        let half = neck.unwrap_or(place.height) / 2.0;
-        let fold = Path::line(Point::new(middle.x, middle.y - half), Point::new(middle.x, middle.y + half));
-        let thin = Stroke::default().with_color(theme::LIGHT.quiet).with_width(0.8);
-        frame.stroke(&fold, if large { Stroke { line_dash: dash, ..thin } } else { thin });
-    }
-    if sheet.hole {
-        let radius = (1.4 * scale).max(0.8);
-        let x = if sheet.folded { middle.x + 3.2 * scale } else { place.x + 3.2 * scale };
-        frame.stroke(&Path::circle(Point::new(x, middle.y), radius), line);
-    }
-}
-
-/// The outline of a label in its place.
-fn outline(sheet: &LabelSheet, place: Rectangle, scale: f32) -> Path {
-    match sheet.shape {
-        LabelShape::Rectangle => Path::rectangle(place.position(), place.size()),
-        LabelShape::Rounded(radius) => {
-            Path::rounded_rectangle(place.position(), place.size(), (mm(radius) * scale).into())
-        }
-        LabelShape::Round => Path::new(|path| {
-            path.ellipse(path::arc::Elliptical {
-                center: place.center(),
-                radii: Vector::new(place.width / 2.0, place.height / 2.0),
-                rotation: 0.0.into(),
-                start_angle: 0.0.into(),
-                end_angle: std::f32::consts::TAU.into(),
-            });
-        }),
-        LabelShape::Barbell { neck_length_mm, neck_height_mm } => {
-            let middle = place.center();
-            let (along, up) = (mm(neck_length_mm) * scale / 2.0, mm(neck_height_mm) * scale / 2.0);
-            let (right, bottom) = (place.x + place.width, place.y + place.height);
-            let corners = [
-                (place.x, place.y),
-                (middle.x - along, place.y),
-                (middle.x - along, middle.y - up),
-                (middle.x + along, middle.y - up),
-                (middle.x + along, place.y),
-                (right, place.y),
-                (right, bottom),
-                (middle.x + along, bottom),
-                (middle.x + along, middle.y + up),
-                (middle.x - along, middle.y + up),
-                (middle.x - along, bottom),
-                (place.x, bottom),
-            ];
-            Path::new(|path| {
-                for (number, (x, y)) in corners.into_iter().enumerate() {
-                    let corner = Point::new(x, y);
-                    if number == 0 {
-                        path.move_to(corner);
-                    } else {
-                        path.line_to(corner);
-                    }
-                }
-                path.close();
-            })
-        }
-    }
 }
 
 /// A measure's line with a stroke across each end.

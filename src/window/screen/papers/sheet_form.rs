@@ -1,7 +1,9 @@
 //! The form of a label sheet: raw texts, parsed on every change, with the page they describe.
 
 use crate::measure::{LengthUnit, Preferences, edit, parse};
+use crate::paper::preview::{Mark, Outliner};
 use crate::paper::sheets::{self, Grid};
+use crate::paper::{PaperProblem, tags};
 use crate::studio::{LabelShape, LabelSheet, SheetId};
 use crate::window::widget::Entry;
 use iced::widget::canvas;
@@ -142,6 +144,24 @@ impl Outline {
     }
 }
 
+/// A sheet that works, as it is drawn.
+#[derive(Debug)]
+pub(super) struct Drawn {
+    pub(super) sheet: LabelSheet,
+    pub(super) grid: Grid,
+    /// Outlines, folds, holes and marks.
+    pub(super) marks: Vec<Mark>,
+}
+
+impl Drawn {
+    fn of(sheet: LabelSheet) -> Result<Self, PaperProblem> {
+        let grid = sheets::grid(&sheet)?;
+        // There is no text on it to be outlined.
+        let marks = Outliner::new().marks(&tags::bare_page(&sheet)?);
+        Ok(Self { sheet, grid, marks })
+    }
+}
+
 /// The form.
 #[derive(Debug)]
 pub(super) struct SheetForm {
@@ -153,8 +173,8 @@ pub(super) struct SheetForm {
     pub(super) cut_lines: bool,
     pub(super) outline: Outline,
     pub(super) crop_marks: bool,
-    /// The sheet with its places, where the fields describe one.
-    pub(super) drawn: Option<(LabelSheet, Grid)>,
+    /// The sheet, where the fields describe one.
+    pub(super) drawn: Option<Drawn>,
     /// The whole page, and its corner with the measures.
     pub(super) page: canvas::Cache,
     pub(super) corner: canvas::Cache,
@@ -246,8 +266,13 @@ impl SheetForm {
         self.read(preferences);
     }
 
-    /// A barbell is folded at its neck and has no hole.
+    /// A barbell is folded at its neck, a round label not at all.
     pub(super) fn can_fold(&self) -> bool {
+        matches!(self.outline, Outline::Rectangle | Outline::Rounded)
+    }
+
+    /// A barbell is hung by its neck.
+    pub(super) fn can_have_hole(&self) -> bool {
         self.outline != Outline::Barbell
     }
 
@@ -279,8 +304,8 @@ impl SheetForm {
         self.drawn = None;
         self.problem = None;
         let Some(sheet) = self.sheet(preferences) else { return };
-        match sheets::grid(&sheet) {
-            Ok(grid) => self.drawn = Some((sheet, grid)),
+        match Drawn::of(sheet) {
+            Ok(drawn) => self.drawn = Some(drawn),
             Err(problem) => self.problem = Some(problem.to_string()),
         }
     }
@@ -302,7 +327,7 @@ impl SheetForm {
             columns: count(Measure::Columns)?,
             rows: count(Measure::Rows)?,
             folded: self.folded && self.can_fold(),
-            hole: self.hole && self.can_fold(),
+            hole: self.hole && self.can_have_hole(),
             cut_lines: self.cut_lines,
             shape: match self.outline {
                 Outline::Rectangle => LabelShape::Rectangle,
@@ -319,7 +344,7 @@ impl SheetForm {
 
     /// The sheet to be kept, where the fields describe one that has a name.
     pub(super) fn finished(&self) -> Option<LabelSheet> {
-        let (sheet, _) = self.drawn.as_ref()?;
+        let sheet = &self.drawn.as_ref()?.sheet;
         (!self.name.is_empty()).then(|| LabelSheet { name: self.name.trimmed().to_owned(), ..sheet.clone() })
     }
 }

@@ -37,6 +37,8 @@ pub(super) fn form<'a>(form: &'a SheetForm, shared: &'a Shared) -> Element<'a, M
     let mut features = Vec::new();
     if form.can_fold() {
         features.push(feature("folded at the middle", form.folded, Feature::Folded));
+    }
+    if form.can_have_hole() {
         features.push(feature("hole at the left, or beside the fold", form.hole, Feature::Hole));
     }
     features.push(feature("lines to cut along", form.cut_lines, Feature::CutLines));

@@ -143,6 +143,7 @@ impl State {
                 symbology: Symbology::Qr,
                 style: CardStyle::Flat,
                 paper: PaperSize::A4,
+                dots_per_inch: None,
             },
             sheets: Vec::new(),
             sheet: String::new(),
@@ -440,16 +441,17 @@ impl State {
 
     /// Something happened on the way out.
     pub(super) fn on_way_out(&mut self, message: way_out::Message, shared: &Shared) -> Action<Message> {
-        let was = (self.out.is_at_work(), self.out.printer().map(|printer| printer.dots_per_inch));
+        let worked = self.out.is_at_work();
         // What goes out is asked of all else that the room keeps.
         let mut out = std::mem::take(&mut self.out);
         let (action, then) = out.update_leaving(message, &|| self.leaving(shared), shared);
         self.out = out;
         let action = super::room::lifted(action);
-        if self.out.is_at_work() && !was.0 {
+        if self.out.is_at_work() && !worked {
             self.on_its_way = self.leaves(shared);
         }
-        if self.out.printer().map(|printer| printer.dots_per_inch) != was.1 {
+        let dots = self.out.printer().map(|printer| printer.dots_per_inch);
+        if std::mem::replace(&mut self.choices.dots_per_inch, dots) != dots {
             return Action::Many(vec![action, self.lay(shared)]);
         }
         match then {

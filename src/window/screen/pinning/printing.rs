@@ -342,6 +342,5 @@ pub(super) fn lay(
     watch: &mut dyn Watch,
 ) -> Result<Arc<Document>, PaperProblem> {
     ready_for(shaper, &job.design.languages)?;
-    let document = voice.speaking(&job.design, |speeches| placed::layout(job, pictures, speeches, shaper))?;
-    if watch.come(1, 1).is_break() { Err(PaperProblem::Stopped) } else { Ok(Arc::new(document)) }
+    voice.speaking(&job.design, |speeches| placed::layout_watched(job, pictures, speeches, shaper, watch)).map(Arc::new)
 }
