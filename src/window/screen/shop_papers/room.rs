@@ -3,7 +3,7 @@
 use super::fair::Fair;
 use super::form::{self, Change, Field, Form, Part};
 use super::photos::For;
-use super::read;
+use super::read::{self, Reader};
 use super::rows;
 use super::showing::both;
 use super::{Message, Offered, Page, State, offers};
@@ -215,7 +215,7 @@ impl State {
         form.tried = true;
         form.refusal = None;
         let Some(form) = &self.form else { return Action::None };
-        let reader = self.reader(form, shared);
+        let reader = Reader::new(form, shared);
         if let Some(field) = reader.first_problem() {
             return Action::Run(reveal::focus(field.id()));
         }

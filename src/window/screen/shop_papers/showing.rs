@@ -1,7 +1,6 @@
 //! The pages in sight: of the paper in hand, of the one being written, of a price list; and how they go out.
 
 use super::easel::Job;
-use super::form::Form;
 use super::read::Reader;
 use super::rows::kind_words;
 use super::{Message, Page, State};
@@ -43,10 +42,6 @@ pub(super) fn both(first: Action<Message>, second: Action<Message>) -> Action<Me
 }
 
 impl State {
-    pub(super) fn reader<'a>(&self, form: &'a Form, shared: &'a Shared) -> Reader<'a> {
-        Reader { form, snapshot: &shared.snapshot, preferences: &shared.preferences }
-    }
-
     /// Words what stands around the form: the number it will have, earlier recipients like what is typed.
     pub(super) fn word_form(&mut self) {
         let Some(form) = &self.form else { return };
@@ -82,7 +77,7 @@ impl State {
     fn show_form(&mut self, shared: &Shared) -> Action<Message> {
         self.word_form();
         let Some(form) = &self.form else { return Action::None };
-        let reader = self.reader(form, shared);
+        let reader = Reader::new(form, shared);
         let (paper, kind) = (reader.paper(), form.kind);
         let date = reader.date().unwrap_or(shared.today);
         if paper.lines.is_empty() {
