@@ -27,7 +27,7 @@ struct Shown<'a> {
 }
 
 pub(super) fn page<'a>(state: &'a State, form: &'a Form, shared: &'a Shared) -> Element<'a, Message> {
-    let shown = Shown { state, form, shared, reader: state.reader(form, shared) };
+    let shown = Shown { state, form, shared, reader: Reader::new(form, shared) };
     let title = column![
         widget::title(format!("A new {}", kind_words(form.kind).to_lowercase())),
         widget::small("Ctrl+S writes it under its number. Esc leaves it as it is, to go on with later."),

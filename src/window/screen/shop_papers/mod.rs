@@ -13,6 +13,7 @@ mod read;
 mod room;
 mod rows;
 mod sheet_view;
+mod showing;
 
 pub use fair::{Change as FairChange, Field as FairField};
 pub use form::{Change, Field, Part};
@@ -235,7 +236,7 @@ impl Room for State {
     fn open(&mut self, _destination: &Destination, shared: &Shared) -> Action<Message> {
         let focus = if self.page == Page::List { Action::Run(reveal::focus(list_view::FIND)) } else { Action::None };
         let shown = self.show(shared);
-        let printers = room::lifted(self.out.ask_printers());
+        let printers = showing::lifted(self.out.ask_printers());
         Action::Many(vec![self.ask(), shown, printers, focus])
     }
 

@@ -9,6 +9,7 @@ use crate::paper::statement_lines::{
     MOST_DAYS, MOST_QUANTITY, NoPrice, PieceFacts, from, line_of_design, line_of_piece, price_in_force,
 };
 use crate::studio::{BookDesign, ChannelId, NumberedKind, NumberedPaper, PaperLine};
+use crate::window::Shared;
 use chrono::NaiveDate;
 
 /// What stands in a field, or what is wrong with it.
@@ -17,9 +18,9 @@ pub(super) type Reading<T> = Result<T, String>;
 /// A form and what it is read with.
 #[derive(Clone, Copy)]
 pub(super) struct Reader<'a> {
-    pub(super) form: &'a Form,
-    pub(super) snapshot: &'a Snapshot,
-    pub(super) preferences: &'a Preferences,
+    form: &'a Form,
+    snapshot: &'a Snapshot,
+    preferences: &'a Preferences,
 }
 
 /// A day as typed.
@@ -45,6 +46,12 @@ pub(super) fn place_of(refusal: &Refusal, form: &Form) -> Option<Field> {
         "Terms" => Field::Terms,
         _ => return None,
     })
+}
+
+impl<'a> Reader<'a> {
+    pub(super) fn new(form: &'a Form, shared: &'a Shared) -> Self {
+        Self { form, snapshot: &shared.snapshot, preferences: &shared.preferences }
+    }
 }
 
 impl Reader<'_> {
