@@ -26,11 +26,10 @@ pub(super) fn accept(reader: Reader<'_>, action: &Action, today: NaiveDate) -> R
             latest = bench_entry::last_day(reader, *batch)?.map_or(latest, |last| latest.max(last));
         }
         if written.date > latest {
-            let accepted = match latest > today {
-                true => {
-                    format!("{latest}, the day something was written down for the batch last, or earlier is accepted")
-                }
-                false => format!("today, {today}, or earlier is accepted: what has not happened is not written down"),
+            let accepted = if latest > today {
+                format!("{latest}, the day something was written down for the batch last, or earlier is accepted")
+            } else {
+                format!("today, {today}, or earlier is accepted: what has not happened is not written down")
             };
             return Err(refuse(written.field, written.date, accepted));
         }

@@ -41,7 +41,7 @@ pub(crate) fn work(maker: &mut Maker, size: Size, designs: &[DesignId], numbers:
     for five in 0..size.batches / TOGETHER {
         let begins = day(five * DAYS_APART);
         let mut made: Vec<Made> = (0..TOGETHER)
-            .map(|place| begin(maker, designs, begins, (five * TOGETHER + place) % LOSES == 0, numbers))
+            .map(|place| begin(maker, designs, begins, (five * TOGETHER + place).is_multiple_of(LOSES), numbers))
             .collect();
         for firing in 0..FIRINGS {
             let date = begins + Days::new(u64::try_from(firing).expect("a small number") + 1);
@@ -141,9 +141,10 @@ fn fire(maker: &mut Maker, kiln: KilnId, mut batches: Vec<&mut Made>, firing: us
         let area_cm2 = shelf_area(&batch.plan).expect("an area");
         for (place, piece) in batch.pieces.iter().enumerate() {
             let cracks = batch.loses && firing + 1 == FIRINGS && place == 0;
-            let result = match cracks {
-                true => FiringResult::Lost { cause: LossCause::Cracked, kind: LossKind::Normal },
-                false => FiringResult::Good,
+            let result = if cracks {
+                FiringResult::Lost { cause: LossCause::Cracked, kind: LossKind::Normal }
+            } else {
+                FiringResult::Good
             };
             charge.push(Charged { piece: *piece, batch: batch.id, step, area_cm2, result: Some(result) });
         }

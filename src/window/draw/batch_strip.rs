@@ -102,9 +102,10 @@ impl<'a, Message> BatchStrip<'a, Message> {
             (false, colour) => colour.unwrap_or(paint.step),
         };
         let ink = if step.end || step.colour.is_none() { paint.ink } else { ink_on(ground) };
-        let edge = match step.end {
-            true => Some(paint.accent),
-            false => (theme::contrast(ground, paint.ground) < 1.5).then_some(paint.edge),
+        let edge = if step.end {
+            Some(paint.accent)
+        } else {
+            (theme::contrast(ground, paint.ground) < 1.5).then_some(paint.edge)
         };
         draw_block(frame, slot, self.height, ground, edge);
         self.draw_words(frame, step, slot, ink);

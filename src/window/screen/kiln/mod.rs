@@ -305,10 +305,10 @@ impl Room for State {
 
     /// The seconds of a load that fires; no clock runs without one.
     fn subscription(&self) -> Subscription<Message> {
-        if !self.counts() {
-            Subscription::none()
-        } else {
+        if self.counts() {
             iced::time::every(Duration::from_secs(1)).map(|_| Message::Tick)
+        } else {
+            Subscription::none()
         }
     }
 }
