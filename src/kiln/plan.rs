@@ -185,8 +185,8 @@ impl KilnPlan {
 }
 
 /// Loads tried when nothing else is said: a second or two at most on a slow computer. A load counts more than once
-/// where there are more than 128 kinds of firings.
-pub const USUAL_EFFORT: u32 = 20_000;
+/// where there are more than 256 kinds of firings.
+pub const USUAL_EFFORT: u32 = 40_000;
 
 /// The most firings ahead, of all pieces together.
 pub const MOST_FIRINGS: usize = 3_000;

@@ -8,12 +8,16 @@ use super::state::State;
 use super::work::Work;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
-/// Which of beginnings that seem to finish alike is preferred.
+/// Which beginnings are preferred.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum First {
-    /// The one with the least to come after the firings ahead.
+    /// Of those that seem to finish alike the one with the least to come after the firings ahead.
     LongChains,
-    /// The one whose pieces end soonest.
+    /// The one whose pieces end soonest, added up; it sees what a load brings where most of the day is still ahead.
+    Ends,
+    /// The same, pieces that end late counted far more.
+    Late,
+    /// Of those that seem to finish alike the one whose pieces end soonest.
     SoonEnds,
     /// The one that moves the least heat, by what is proved rather than what seems.
     LittleHeat,
@@ -49,7 +53,7 @@ pub(super) fn search(
     bound: &Bound,
     work: &mut Work<'_>,
 ) -> Result<(Vec<KindLoad>, bool), PlanProblem> {
-    // The first round is so narrow that it always ends with a plan.
+    // The first rounds are so narrow that they always end with a plan.
     let narrow = Reach {
         width: 1,
         heats: 8,
@@ -61,7 +65,9 @@ pub(super) fn search(
         may_end: false,
     };
     let mut search = Search { asked, bound, work, best: None };
-    search.round(narrow)?;
+    for first in [First::LongChains, First::Ends, First::Late] {
+        search.round(Reach { first, ..narrow })?;
+    }
     let mut reach = Reach { width: 4, heats: 12, times: 4, starts: 3, packs: 4, may_end: true, ..narrow };
     let mut is_proved = false;
     while !is_proved && search.work.is_left() {
@@ -69,7 +75,9 @@ pub(super) fn search(
         reach.first = match reach.first {
             First::LongChains => First::SoonEnds,
             First::SoonEnds => First::LittleHeat,
-            First::LittleHeat => {
+            First::LittleHeat => First::Ends,
+            First::Ends => First::Late,
+            First::Late => {
                 let twice = |number: usize| number.saturating_mul(2);
                 reach.width = twice(reach.width);
                 reach.heats = twice(reach.heats);
@@ -83,6 +91,10 @@ pub(super) fn search(
     }
     Ok((search.best.map(|best| best.loads).unwrap_or_default(), is_proved))
 }
+
+/// Packs and loads looked at that cost as much as one load kept: a day of few kinds, of which nearly all is dropped, must
+/// come to an end as well.
+const LOOKED_PER_TRY: usize = 20;
 
 /// A whole plan.
 struct Best {
@@ -118,9 +130,11 @@ impl Search<'_, '_, '_> {
             let mut longer = Vec::new();
             for &place in &level {
                 let before = longer.len();
-                is_whole &= self.lengthen(&states, place, reach, &mut longer);
+                let (whole, looked) = self.lengthen(&states, place, reach, &mut longer);
+                is_whole &= whole;
                 // A beginning nothing better can follow costs a try too, so that a budget always ends.
-                self.work.spend(u32::try_from(longer.len() - before).unwrap_or(u32::MAX).saturating_add(1))?;
+                let tried = longer.len() - before + looked / LOOKED_PER_TRY + 1;
+                self.work.spend(u32::try_from(tried).unwrap_or(u32::MAX))?;
                 if reach.may_end && !self.work.is_left() {
                     return Ok(false);
                 }
@@ -128,6 +142,8 @@ impl Search<'_, '_, '_> {
             longer.retain(|state| self.is_better(state));
             match reach.first {
                 First::LongChains => longer.sort_by_key(|state| (state.estimate, state.to_come, state.bound)),
+                First::Ends => longer.sort_by_key(|state| (state.ends, state.estimate)),
+                First::Late => longer.sort_by_key(|state| (state.late, state.estimate)),
                 First::SoonEnds => longer.sort_by_key(|state| (state.estimate, state.ends, state.bound)),
                 First::LittleHeat => longer.sort_by_key(|state| (state.bound, state.moved_c, state.ends)),
             }
@@ -156,12 +172,14 @@ impl Search<'_, '_, '_> {
         self.best.as_ref().is_none_or(|best| state.bound < best.rank)
     }
 
-    /// Every beginning one load longer than one, as far as the round reaches; true where that is all that count.
-    fn lengthen(&mut self, states: &[State], place: usize, reach: Reach, longer: &mut Vec<State>) -> bool {
-        let Some(state) = states.get(place) else { return true };
+    /// Every beginning one load longer than one, as far as the round reaches; true where that is all that count,
+    /// and how many packs and loads were looked at.
+    fn lengthen(&mut self, states: &[State], place: usize, reach: Reach, longer: &mut Vec<State>) -> (bool, usize) {
+        let Some(state) = states.get(place) else { return (true, 0) };
         if !self.is_better(state) {
-            return true;
+            return (true, 0);
         }
+        let mut looked = 0;
         let (asked, bound) = (self.asked, self.bound);
         let mut is_whole = true;
         let (mut tried, mut spare) = (BTreeSet::new(), BTreeSet::new());
@@ -186,6 +204,7 @@ impl Search<'_, '_, '_> {
                     let listed = || packs(&mut choices, asked.shelf, reach.packs);
                     let (found, all) = packed.entry(ahead).or_insert_with(listed);
                     is_whole &= *all;
+                    looked += found.len();
                     for taken in found {
                         let (load, same) = self.set(state, &ready, taken, heat, reach.near);
                         is_whole &= same;
@@ -198,6 +217,7 @@ impl Search<'_, '_, '_> {
         }
         // Where few times are tried those may be missing; some load there must be.
         let kept = if tried.is_empty() { spare } else { tried };
+        looked += kept.len();
         for (load, taken) in kept {
             let next = state.after(asked, bound, place, load, taken);
             if next.waiting.is_empty() {
@@ -206,7 +226,7 @@ impl Search<'_, '_, '_> {
                 longer.push(next);
             }
         }
-        is_whole
+        (is_whole, looked)
     }
 
     /// Heat, beginning and time of a load: as soon and as short as its pieces allow, and set to the heat they accept

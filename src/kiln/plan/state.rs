@@ -17,6 +17,7 @@ pub(super) struct State {
     pub(super) waiting: Vec<Cohort>,
     /// The ends of pieces that are done, added up.
     settled: i64,
+    settled_late: i128,
     /// The least finish and heat moved from here.
     pub(super) bound: (i64, i64),
     /// When the day finishes more likely.
@@ -25,6 +26,8 @@ pub(super) struct State {
     pub(super) to_come: i64,
     /// The ends of all pieces added up as if none waited for the kiln.
     pub(super) ends: i64,
+    /// The same, those that end late counted far more: fourth powers of minutes from the beginning.
+    pub(super) late: i128,
     /// The beginning one load shorter.
     pub(super) before: Option<usize>,
     /// When the last load began, and what was in it.
@@ -41,10 +44,12 @@ impl State {
             moved_c: 0,
             waiting: asked.waiting.clone(),
             settled: 0,
+            settled_late: 0,
             bound: (bound.finish, bound.moved_c),
             estimate: bound.finish,
             to_come: 0,
             ends: 0,
+            late: 0,
             before: None,
             start: asked.begins,
             taken: Pack::new(),
@@ -65,6 +70,7 @@ impl State {
         let end = start + seconds;
         let free = end + asked.door;
         let mut settled = self.settled;
+        let mut settled_late = self.settled_late;
         let mut waiting = self.waiting.clone();
         for &(kind, count) in &taken {
             let mut left = count;
@@ -76,7 +82,10 @@ impl State {
             let kind = asked.kind(kind);
             match kind.next {
                 Some(next) => waiting.push(Cohort { kind: next, ready: end + kind.rest, count }),
-                None => settled += end * count,
+                None => {
+                    settled += end * count;
+                    settled_late += lateness(asked, end, count);
+                }
             }
         }
         waiting.retain(|cohort| cohort.count > 0);
@@ -94,7 +103,12 @@ impl State {
         let moved_c = self.moved_c + asked.degrees(self.heat, heat);
         let outlook = bound.outlook(asked, heat, free, &waiting);
         let ends = waiting.iter().map(|cohort| cohort.count * (cohort.ready + asked.kind(cohort.kind).tail));
+        let late =
+            waiting.iter().map(|cohort| lateness(asked, cohort.ready + asked.kind(cohort.kind).tail, cohort.count));
+        let late = settled_late + late.sum::<i128>();
         Self {
+            late,
+            settled_late,
             heat,
             free,
             moved_c,
@@ -149,4 +163,9 @@ impl State {
         }
         here.is_none() && there.is_none()
     }
+}
+
+/// How late so many pieces end: the fourth power of the minutes.
+fn lateness(asked: &Asked<'_>, end: i64, count: i64) -> i128 {
+    i128::from((end - asked.begins) / 60).pow(4) * i128::from(count)
 }

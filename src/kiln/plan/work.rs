@@ -30,7 +30,7 @@ pub(super) struct Work<'a> {
 impl<'a> Work<'a> {
     /// A budget of loads, for a question of so many kinds of firings.
     pub(super) fn new(of: u32, kinds: usize, go_on: &'a mut dyn FnMut(Progress) -> bool) -> Self {
-        let price = 1 + u32::try_from(kinds / 128).unwrap_or(u32::MAX - 1);
+        let price = 1 + u32::try_from(kinds / 256).unwrap_or(u32::MAX - 1);
         Self { tried: 0, of, price, next_word: 0, finish: None, go_on }
     }
 
