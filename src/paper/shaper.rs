@@ -184,6 +184,7 @@ impl Shaper {
     fn needs_japanese(&self, face: Face, character: char) -> bool {
         !character.is_ascii()
             && self.faces.len() > Face::ALL.len()
+            && !reads_leftwards(character)
             && !self.has(face, character)
             && self.has(japanese_of(face), character)
     }
@@ -398,6 +399,15 @@ fn is_mark(character: char) -> bool {
     matches!(u32::from(character),
         0x0300..=0x036f | 0x0483..=0x0489 | 0x0591..=0x05bd | 0x064b..=0x065f | 0x1ab0..=0x1aff
         | 0x1dc0..=0x1dff | 0x20d0..=0x20ff | 0xfe20..=0xfe2f)
+}
+
+/// Letters of scripts that read from right to left, by their blocks (Unicode standard annex 9, table 4: classes R and AL).
+/// The Japanese type has some of them, but no paper is written in them, and their pen would run off the page to the left.
+fn reads_leftwards(character: char) -> bool {
+    matches!(
+        u32::from(character),
+        0x0590..=0x08ff | 0xfb1d..=0xfdff | 0xfe70..=0xfeff | 0x1_0800..=0x1_0fff | 0x1_e800..=0x1_efff
+    )
 }
 
 /// Characters that have no shape of their own: joiners, direction marks, variation selectors, tags, soft hyphen.
