@@ -184,7 +184,6 @@ impl Shaper {
     fn needs_japanese(&self, face: Face, character: char) -> bool {
         !character.is_ascii()
             && self.faces.len() > Face::ALL.len()
-            && !reads_leftwards(character)
             && !self.has(face, character)
             && self.has(japanese_of(face), character)
     }
@@ -424,6 +423,10 @@ fn clean(text: &str, missing: &mut BTreeSet<char>) -> String {
     let mut marks = 0;
     for character in text.chars().take(MOST_CHARACTERS) {
         if is_invisible(character) {
+            continue;
+        }
+        if reads_leftwards(character) {
+            missing.insert(character);
             continue;
         }
         if matches!(character, '\u{a0}' | '\u{202f}' | '\u{2007}') {
