@@ -29,7 +29,7 @@ use enamelwright::paper::cards::{self, CardJob, CardStyle, CareModel, PaperSize}
 use enamelwright::paper::page::{DOT_MM, Document, Item, Rect, Segment};
 use enamelwright::paper::pdf::{self, Finish, Properties};
 use enamelwright::paper::pinned::ready;
-use enamelwright::paper::pinned::{English, Pictures, StudioWords, facts_of_design};
+use enamelwright::paper::pinned::{Pictures, Spoken, StudioWords, facts_of_design};
 use enamelwright::paper::placed::{self, Job};
 use enamelwright::paper::preview::Outliner;
 use enamelwright::paper::symbol::Symbology;
@@ -140,8 +140,11 @@ fn own_paper(design_of_paper: PaperDesign, sheet: LabelSheet, copies: u32) -> Jo
     Job { design: design_of_paper, papers: vec![(facts, copies)], sheet: Some(sheet), start: 1, dots_per_inch: None }
 }
 
-fn english() -> English {
-    English { preferences: Preferences::metric(Currency::USD) }
+fn english() -> Spoken<'static> {
+    Spoken::new(
+        enamelwright::paper::Speech::plain(enamelwright::studio::Language::English),
+        Preferences::metric(Currency::USD),
+    )
 }
 
 /// The outline of a label from its description alone: whether a point, from the label's top left corner, may have ink.

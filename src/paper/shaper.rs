@@ -400,6 +400,15 @@ fn is_mark(character: char) -> bool {
         | 0x1dc0..=0x1dff | 0x20d0..=0x20ff | 0xfe20..=0xfe2f)
 }
 
+/// Letters of scripts that read from right to left, by their blocks (Unicode standard annex 9, table 4: classes R and AL).
+/// The Japanese type has some of them, but no paper is written in them, and their pen would run off the page to the left.
+fn reads_leftwards(character: char) -> bool {
+    matches!(
+        u32::from(character),
+        0x0590..=0x08ff | 0xfb1d..=0xfdff | 0xfe70..=0xfeff | 0x1_0800..=0x1_0fff | 0x1_e800..=0x1_efff
+    )
+}
+
 /// Characters that have no shape of their own: joiners, direction marks, variation selectors, tags, soft hyphen.
 fn is_invisible(character: char) -> bool {
     matches!(u32::from(character),
@@ -414,6 +423,10 @@ fn clean(text: &str, missing: &mut BTreeSet<char>) -> String {
     let mut marks = 0;
     for character in text.chars().take(MOST_CHARACTERS) {
         if is_invisible(character) {
+            continue;
+        }
+        if reads_leftwards(character) {
+            missing.insert(character);
             continue;
         }
         if matches!(character, '\u{a0}' | '\u{202f}' | '\u{2007}') {

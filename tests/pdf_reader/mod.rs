@@ -16,12 +16,27 @@ pub(crate) struct ReadPage {
     pub(crate) texts: Vec<(String, [f64; 2])>,
     /// Right end of each text's pen.
     pub(crate) ends: Vec<f64>,
+    /// How far each text's pen has come, points.
+    pub(crate) lengths: Vec<f64>,
     /// Which way each text runs: right and up.
     pub(crate) ways: Vec<[f64; 2]>,
     /// Filled rectangles: x, y, width, height in points.
     pub(crate) rectangles: Vec<[f64; 4]>,
+    /// Filled and drawn paths other than rectangles.
+    pub(crate) paths: Vec<ReadPath>,
     /// Pictures.
     pub(crate) pictures: Vec<ReadPicture>,
+}
+
+/// A path as it was read.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct ReadPath {
+    /// Every point that is named, control points too, in points.
+    pub(crate) points: Vec<[f64; 2]>,
+    /// The width of the line in points; none for a filled path.
+    pub(crate) line_pt: Option<f64>,
+    /// Red, green and blue, 0 to 1.
+    pub(crate) colour: [f64; 3],
 }
 
 /// A picture as it was read.
@@ -126,7 +141,10 @@ pub(crate) fn read(bytes: &[u8]) -> Vec<ReadPage> {
         let mut matrix = [1.0, 0.0, 0.0, 1.0, 0.0, 0.0];
         let mut stack = Vec::new();
         let mut pending: Vec<[f64; 4]> = Vec::new();
-        let mut run: Option<(String, [f64; 2], f64)> = None;
+        let mut path: Vec<[f64; 2]> = Vec::new();
+        let (mut line_width, mut fill, mut stroke) = (1.0, [0.0; 3], [0.0; 3]);
+        let of = |values: &[f64]| if let [red, green, blue] = *values { [red, green, blue] } else { [values[0]; 3] };
+        let mut run: Option<(String, [f64; 2], f64, f64)> = None;
         let mut operations = UntypedIter::new(page.page_stream().unwrap());
         while let Some(operation) = operations.next() {
             let operands: Vec<Object<'_>> = operation.operands().cloned().collect();
@@ -148,7 +166,27 @@ pub(crate) fn read(bytes: &[u8]) -> Vec<ReadPage> {
                     matrix[0] * values[2],
                     matrix[3] * values[3],
                 ]),
-                b"f" => found.rectangles.append(&mut pending),
+                b"m" | b"l" | b"c" => {
+                    let place = |at: &[f64]| {
+                        let [along, up] = [at[0], at[1]];
+                        [along * matrix[0] + up * matrix[2] + matrix[4], along * matrix[1] + up * matrix[3] + matrix[5]]
+                    };
+                    path.extend(values.chunks(2).map(place));
+                }
+                b"f" => {
+                    found.rectangles.append(&mut pending);
+                    let points = std::mem::take(&mut path);
+                    if !points.is_empty() {
+                        found.paths.push(ReadPath { points, line_pt: None, colour: fill });
+                    }
+                }
+                b"S" => {
+                    let points = std::mem::take(&mut path);
+                    found.paths.push(ReadPath { points, line_pt: Some(line_width), colour: stroke });
+                }
+                b"w" => line_width = values[0],
+                b"g" | b"rg" => fill = of(&values),
+                b"G" | b"RG" => stroke = of(&values),
                 b"Tf" => {
                     let Object::Name(name) = &operands[0] else { panic!("a font's name") };
                     font = name.as_str().to_owned();
@@ -170,13 +208,14 @@ pub(crate) fn read(bytes: &[u8]) -> Vec<ReadPage> {
                 }
                 b"BT" => run = None,
                 b"ET" => {
-                    let (text, at, end) = run.take().expect("text between BT and ET");
+                    let (text, at, end, length) = run.take().expect("text between BT and ET");
+                    found.lengths.push(length);
                     found.texts.push((text, at));
                     found.ends.push(end);
                     found.ways.push(way);
                 }
                 b"Tj" | b"TJ" => {
-                    let (text, _, end) = run.get_or_insert_with(|| (String::new(), line, 0.0));
+                    let (text, from, end, length) = run.get_or_insert_with(|| (String::new(), line, 0.0, 0.0));
                     let mut pen = line[0];
                     let parts: Vec<Object<'_>> = match &operands[0] {
                         Object::Array(list) => list.iter::<Object<'_>>().collect(),
@@ -199,6 +238,7 @@ pub(crate) fn read(bytes: &[u8]) -> Vec<ReadPage> {
                         }
                     }
                     *end = pen;
+                    *length = (line[0] - from[0]) * way[0] + (line[1] - from[1]) * way[1] + pen - line[0];
                 }
                 b"Do" => {
                     let Object::Name(name) = &operands[0] else { panic!("a picture's name") };
