@@ -24,10 +24,10 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
         ]
         .width(Length::Fill),
         quiet_button("Bring one in…").on_press_maybe(writable(Message::Ask(Asked::BringIn))),
-        link("To the papers").on_press(Message::ToPapers),
     ]
     .spacing(space::ONE)
     .align_y(Alignment::Center);
+    let head = column![link("‹ Papers").on_press(Message::ToPapers), head];
     let kinds = choice("", PaperKind::ALL.map(|kind| (kind, kind.words())), Some(&state.kind), Message::Kind);
     let kept = state.draft.as_ref().filter(|draft| draft.is_changed()).map(|draft| {
         container(

@@ -21,12 +21,11 @@ const MOST_SCALE: f32 = 7.0;
 
 pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Message> {
     let narrow = shared.is_narrow();
-    let head = row![
+    let head = column![
         link("‹ Papers").on_press(Message::ToPapers),
-        column![widget::title("Wording"), widget::small(state.summary.as_str())].width(Length::Fill),
-    ]
-    .spacing(space::ONE)
-    .align_y(Alignment::Center);
+        widget::title("Wording"),
+        widget::small(state.summary.as_str()),
+    ];
     let list = container(list(state)).padding([space::HALF, space::ONE]).style(theme::sheet);
     if narrow {
         let body =
@@ -45,7 +44,7 @@ pub(super) fn page<'a>(state: &'a State, shared: &'a Shared) -> Element<'a, Mess
         .style(theme::scroll);
     column![head, row![left, right].spacing(space::TWO).height(Length::Fill)]
         .spacing(space::TWO)
-        .padding(iced::padding::all(space::THREE).left(space::ONE).right(space::ONE))
+        .padding(space::THREE)
         .into()
 }
 
