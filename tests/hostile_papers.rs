@@ -144,7 +144,7 @@ fn a_long_text_in_any_one_field_is_fitted_or_refused() {
 /// The Japanese type has Hebrew letters; they once ran off the page to the left.
 #[test]
 fn letters_that_read_leftwards_are_left_out_and_named() {
-    for kind in [0, 3, 5, 11] {
+    for kind in [0, 3, 5, 12] {
         let (name, laid) = one(
             kind,
             &|field, usual| if field == "name" { "Drop שלום".to_owned() } else { usual.to_owned() },

@@ -8,6 +8,7 @@
     clippy::panic,
     clippy::indexing_slicing,
     clippy::print_stdout,
+    clippy::many_single_char_names,
     reason = "the helpers of a test may stop it; the printed figures are for people"
 )]
 #![allow(

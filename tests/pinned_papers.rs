@@ -839,6 +839,18 @@ fn a_symbol_that_cannot_scan_is_refused_in_words() {
 // ---------------------------------------------------------------------------------------------- sheets
 
 #[test]
+fn a_caution_is_printed_whole_or_the_paper_is_refused() {
+    let design = ready::of(PaperKind::Jar).into_iter().find(|ready| ready.mood == Mood::Kiln).unwrap().design;
+    let job = job(design.clone(), jar_facts());
+    let (german, greek) = (spoken(Language::German), spoken(Language::Greek));
+    let one = placed::layout(&job, &pictures(), &[&german], &mut Shaper::new()).unwrap();
+    assert!(one.pages[0].items.iter().any(|item| matches!(item, Item::Text(run) if run.text() == "enthält Blei")));
+    let both = placed::layout(&job, &pictures(), &[&german, &greek], &mut Shaper::new());
+    let Err(PaperProblem::CautionCut { paper, part, .. }) = both else { panic!("{both:?}") };
+    assert_eq!((paper, part), (design.name, enamelwright::paper::Part::LeadMark));
+}
+
+#[test]
 fn papers_stand_in_the_middle_of_their_labels_from_where_she_says() {
     let sheet = sheets::usual_sheets().remove(0);
     let mut design = ready::of(PaperKind::Tag).remove(0).design;
@@ -1081,7 +1093,7 @@ fn ready_made_papers_speak_every_language_whole() {
                 in_english.push(said);
                 continue;
             }
-            for name in ["by-hand-one-of-a-kind", "signature", "care-title", "contains-lead"] {
+            for name in ["made-by-hand", "signature", "care-title", "contains-lead"] {
                 if in_english[number].contains(&phrase(Language::English, name)) {
                     assert!(said.contains(&phrase(language, name)), "{}: {said}", design.name);
                 }

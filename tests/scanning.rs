@@ -643,9 +643,7 @@ fn symbols_of_ready_made_papers_are_read() {
                 continue;
             }
             let bytes = written(&document, known);
-            for dpi in [known.unwrap_or(300)] {
-                tally.look(&ready.design.name, &document, &bytes, dpi, [0.0; 2]);
-            }
+            tally.look(&ready.design.name, &document, &bytes, known.unwrap_or(300), [0.0; 2]);
         }
     }
     tally.done();

@@ -466,7 +466,7 @@ fn a_certificate_of_a_piece_tells_its_number_batch_firings_materials_and_shows_i
         &pages,
         &[
             "Certificate 2",
-            "This piece is one of a kind. It was enamelled by hand and fired in a kiln.",
+            "This piece was enamelled by hand and fired in a kiln. No two come out quite alike.",
             "Piece no. HARBOUR-0005",
             "Fired four times",
             "Batch 1",

@@ -66,7 +66,10 @@ fn start(session: &mut Session<'_>, task: BatchStart) -> Result<(), Failure> {
     }
     session.say(&outcome.name)?;
     if short.is_empty() {
-        return session.say("Everything it needs is on the shelf and reserved for it.");
+        return session.say(
+            "What it needs of the items its design follows is on the shelf and reserved for it; a material without an item \
+             is not looked at.",
+        );
     }
     session.say("Short; to be bought or cut before its step:")?;
     let mut table =

@@ -256,7 +256,8 @@ pub(super) fn sheet(snapshot: &Snapshot, name: Option<&str>) -> Result<(Option<S
         }
         names.push(sheet.name);
     }
-    Err(Failure::no(format!("there is no sheet {name}; there are {}", names.join(", "))))
+    let names: Vec<String> = names.iter().map(|name| format!("\"{name}\"")).collect();
+    Err(Failure::no(format!("there is no sheet \"{name}\"; there are {}", names.join(", "))))
 }
 
 pub(super) fn band(snapshot: &Snapshot, book: &BookDesign) -> [u8; 3] {

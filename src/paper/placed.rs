@@ -9,7 +9,7 @@ use super::pinned::{Facts, Pictures, Speaks, lay_out};
 use super::shaper::Shaper;
 use super::sheets::{self, Grid};
 use super::tags::MOST_LABELS;
-use super::warning::{PaperProblem, Warning};
+use super::warning::{PaperProblem, Part, Warning, WarningKind};
 use super::watch::{Unwatched, Watch};
 use crate::measure::{Decimal, exact};
 use crate::studio::{Fold, LabelShape, LabelSheet, PaperDesign};
@@ -92,6 +92,9 @@ pub fn layout_watched(
     for (entry, (facts, copies)) in job.papers.iter().enumerate().filter(|(_, (_, copies))| *copies > 0) {
         let panel = lay_out(shaper, &design, facts, pictures, speeches, job.dots_per_inch);
         let code = &facts.code;
+        if let Some(part) = panel.warnings.iter().find_map(cut_caution) {
+            return Err(PaperProblem::CautionCut { code: code.clone(), part, paper: job.design.name.clone() });
+        }
         document.warnings.extend(panel.warnings.iter().map(|kind| Warning { code: code.clone(), kind: kind.clone() }));
         let items: Vec<&Item> = lines.iter().chain(&panel.items).collect();
         for _ in 0..*copies {
@@ -118,6 +121,16 @@ pub fn layout_watched(
         }
     }
     Ok(document)
+}
+
+/// The caution a warning says was shortened or left out.
+fn cut_caution(warning: &WarningKind) -> Option<Part> {
+    match warning {
+        WarningKind::Cut(part) | WarningKind::LeftOut(part) => {
+            Some(*part).filter(|part| matches!(part, Part::Cautions | Part::LeadMark))
+        }
+        _ => None,
+    }
 }
 
 /// A paper's measures, mm.

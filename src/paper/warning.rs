@@ -22,6 +22,10 @@ pub enum Part {
     Studio,
     /// The care text with its cautions.
     Care,
+    /// The cautions: lead, children.
+    Cautions,
+    /// The mark that it bears lead.
+    LeadMark,
     /// The heading of a shelf or supplier.
     Heading,
     /// A quantity, a unit or a pack.
@@ -49,6 +53,8 @@ impl fmt::Display for Part {
             Self::Words => "your own words",
             Self::Studio => "the studio's name and place",
             Self::Care => "the care text",
+            Self::Cautions => "the text of the cautions",
+            Self::LeadMark => "the lead mark",
             Self::Heading => "the heading",
             Self::Quantity => "the quantity",
             Self::Amount => "the amount",
@@ -191,6 +197,19 @@ pub enum PaperProblem {
         sheet: String,
         /// The labels' width and height.
         label_mm: [f64; 2],
+    },
+    /// A caution has no room for all of its words: a paper is not printed with half of one.
+    #[error(
+        "{code}: {part} does not fit whole on {paper}, and a caution is not printed in part; choose one language, a larger \
+             paper, or give it more room"
+    )]
+    CautionCut {
+        /// The code of what the paper is for.
+        code: String,
+        /// Which caution.
+        part: Part,
+        /// The paper's name.
+        paper: String,
     },
     /// Two languages do not fit on a card.
     #[error(

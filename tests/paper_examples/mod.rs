@@ -13,11 +13,11 @@ use enamelwright::paper::kiln_page_model::{Curve, KilnPage, PageDay, PageLoad};
 use enamelwright::paper::page::{Document, Paint, Rect, Segment};
 use enamelwright::paper::pdf::Properties;
 use enamelwright::paper::picture::Image;
-use enamelwright::paper::pinned::{English, Facts, Pictures, StudioWords, facts_of_item, facts_of_piece};
+use enamelwright::paper::pinned::{Facts, Pictures, Spoken, StudioWords, facts_of_item, facts_of_piece};
 use enamelwright::paper::placed::{self, Job};
 use enamelwright::paper::preview::Mark;
 use enamelwright::paper::shopping::{self, ShoppingLine, ShoppingList, ShoppingSupplier};
-use enamelwright::paper::statement::{self, Statement, StatementLine, SumLine, Table};
+use enamelwright::paper::statement::{self, OnePiece, Statement, StatementLine, SumLine, Table};
 use enamelwright::paper::tags::{self, TagJob, TagModel};
 use enamelwright::paper::words::{CareFacts, CareText};
 use enamelwright::paper::{Japanese, PaperProblem, Shaper, Speech, Symbology, bench_sheet, kiln_page};
@@ -200,7 +200,8 @@ pub(crate) fn facts(kind: PaperKind, say: Say<'_>) -> Facts {
 
 /// A paper of pinned things, one a page.
 pub(crate) fn pinned(design: &PaperDesign, say: Say<'_>) -> Result<Document, PaperProblem> {
-    let english = English { preferences: Preferences::metric(Currency::from_code("EUR").unwrap()) };
+    let plain = Speech::plain(Language::English);
+    let english = Spoken::new(plain, Preferences::metric(Currency::from_code("EUR").unwrap()));
     let job = Job {
         design: design.clone(),
         papers: vec![(facts(design.kind, say), 1)],
@@ -213,6 +214,23 @@ pub(crate) fn pinned(design: &PaperDesign, say: Say<'_>) -> Result<Document, Pap
 }
 
 pub(crate) fn statement(say: Say<'_>, paper: PaperSize) -> Result<Document, PaperProblem> {
+    shaped(|shaper| statement::layout(&said(say, paper, None), shaper))
+}
+
+/// A paper of one piece, with its photo.
+pub(crate) fn certificate(say: Say<'_>, paper: PaperSize) -> Result<Document, PaperProblem> {
+    let piece = OnePiece {
+        name: say("piece name", "Kelp brooch"),
+        facts: ["Piece no. K-0007", "glass enamel on copper", "fired 5 times"]
+            .map(|fact| say("piece fact", fact))
+            .to_vec(),
+        lead: say("piece lead", "contains lead"),
+        photo: Some(photo(300, 200)),
+    };
+    shaped(|shaper| statement::layout(&said(say, paper, Some(piece)), shaper))
+}
+
+fn said(say: Say<'_>, paper: PaperSize, piece: Option<OnePiece>) -> Statement {
     let line = |number: usize| StatementLine {
         code: say("code", &format!("K-{number}")),
         words: say("name", &format!("Kelp brooch {number}")),
@@ -228,7 +246,7 @@ pub(crate) fn statement(say: Say<'_>, paper: PaperSize) -> Result<Document, Pape
         amount: say("amount", amount),
         strong,
     };
-    let statement = Statement {
+    Statement {
         language: Language::English,
         title: say("title", "Consignment no. 12"),
         studio: say("studio", "Tidewrack Enamels"),
@@ -237,6 +255,7 @@ pub(crate) fn statement(say: Say<'_>, paper: PaperSize) -> Result<Document, Pape
         recipient: ["Skerry Gallery", "12 Mole Street"].map(|line| say("recipient", line)).to_vec(),
         facts: vec![[say("fact label", "Date"), say("fact", "14 October 2026")]],
         opening: say("opening", "With thanks for your order."),
+        piece,
         table: Table {
             code: say("code heading", "Code"),
             what: say("name heading", "Piece"),
@@ -252,13 +271,12 @@ pub(crate) fn statement(say: Say<'_>, paper: PaperSize) -> Result<Document, Pape
         signatures: vec![[say("signature", "Maker"), say("signature line", "Place, date · Signature")]],
         page_of: say("page of", "Page {page} of {pages}"),
         paper,
-    };
-    shaped(|shaper| statement::layout(&statement, shaper))
+    }
 }
 
 pub(crate) fn price_list(say: Say<'_>, paper: PaperSize) -> Result<Document, PaperProblem> {
     let drop = vec![[0.0, 0.0], [24.0, 0.0], [18.0, 30.0], [6.0, 30.0]];
-    let piece = |rings| FairPiece {
+    let piece = |rings, photo| FairPiece {
         code: say("code", "LN-DROP"),
         name: say("name", "Lantern drop"),
         materials: say("materials", "glass enamel on copper"),
@@ -266,6 +284,7 @@ pub(crate) fn price_list(say: Say<'_>, paper: PaperSize) -> Result<Document, Pap
         ticket: say("ticket", "€46.00"),
         colour: [62, 91, 132],
         rings,
+        photo,
     };
     let list = FairList {
         language: Language::English,
@@ -273,7 +292,7 @@ pub(crate) fn price_list(say: Say<'_>, paper: PaperSize) -> Result<Document, Pap
         studio: say("studio", "Tidewrack Enamels"),
         place: say("place", "Skerry Bay"),
         beside: ["Harbour Fair", "14 March 2026"].map(|line| say("beside", line)).to_vec(),
-        pieces: vec![piece(vec![drop]), piece(Vec::new()), piece(Vec::new())],
+        pieces: vec![piece(vec![drop], None), piece(Vec::new(), Some(photo(120, 160))), piece(Vec::new(), None)],
         sentences: vec![say("sentence", "Prices include VAT")],
         page_of: say("page of", "Page {page} of {pages}"),
         paper,
@@ -402,7 +421,7 @@ pub(crate) fn shopping(say: Say<'_>, paper: PaperSize) -> Result<Document, Paper
 /// The margins of the papers that run over pages.
 pub(crate) fn margins(name: &str, paper: PaperSize) -> Option<Rect> {
     match name {
-        "statement" => Some(statement::margins(paper)),
+        "statement" | "certificate of one piece" => Some(statement::margins(paper)),
         "price list" => Some(fair_list::margins(paper)),
         "bench sheet" => Some(bench_sheet::margins(paper)),
         "kiln page" => Some(kiln_page::margins(paper)),
@@ -413,9 +432,9 @@ pub(crate) fn margins(name: &str, paper: PaperSize) -> Option<Rect> {
 }
 
 /// How many papers [`one`] knows.
-pub(crate) const KINDS: usize = 11 + 12;
+pub(crate) const KINDS: usize = 12 + 12;
 
-/// A paper by its number: tags, cards, six that run over pages, and a ready-made paper of each use.
+/// A paper by its number: tags, cards, seven that run over pages, and a ready-made paper of each use.
 pub(crate) fn one(number: usize, say: Say<'_>, paper: PaperSize) -> (String, Result<Document, PaperProblem>) {
     use enamelwright::paper::pinned::ready::{self, Mood};
     let named = |name: &str, document| (name.to_owned(), document);
@@ -431,13 +450,14 @@ pub(crate) fn one(number: usize, say: Say<'_>, paper: PaperSize) -> (String, Res
         8 => named("kiln page", kiln(say, paper)),
         9 => named("count sheet", count(say, paper)),
         10 => named("shopping list", shopping(say, paper)),
+        11 => named("certificate of one piece", certificate(say, paper)),
         _ => {
             // One mood of each use, the moods in turn.
             let mut designs = PaperKind::ALL.into_iter().enumerate().flat_map(|(at, kind)| {
                 let mood = Mood::ALL[at % Mood::ALL.len()];
                 ready::of(kind).into_iter().filter(move |ready| ready.mood == mood)
             });
-            let design = designs.nth(number - 11).unwrap().design;
+            let design = designs.nth(number - 12).unwrap().design;
             named(&design.name, pinned(&design, say))
         }
     }

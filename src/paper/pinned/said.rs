@@ -46,7 +46,7 @@ pub(super) fn part(what: &What) -> Part {
         What::Care => Part::Care,
         What::Studio | What::Place => Part::Studio,
         What::PieceNumber => Part::Fact("the piece’s number"),
-        What::Cautions => Part::Fact("the cautions"),
+        What::Cautions => Part::Cautions,
         What::Story => Part::Fact("the maker’s story"),
         What::Photo => Part::Fact("the photo"),
         What::Picture(_) => Part::Fact("a stored picture"),
@@ -60,11 +60,11 @@ pub(super) fn part(what: &What) -> Part {
         What::FiringRange => Part::Fact("the firing range"),
         What::Lot => Part::Fact("the lot"),
         What::Tare => Part::Fact("the tare"),
-        What::LeadMark => Part::Fact("the lead mark"),
+        What::LeadMark => Part::LeadMark,
         What::Gauge => Part::Fact("the gauge"),
         What::Size => Part::Fact("the size"),
         What::Shelf => Part::Fact("the shelf"),
-        What::Firings => Part::Fact("the firings"),
+        What::Firings => Part::Fact("the number of firings"),
         What::Date => Part::Fact("the date"),
     }
 }

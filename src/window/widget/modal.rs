@@ -38,8 +38,8 @@ pub fn sheet<'a, Message: Clone + 'a>(
     body: impl Into<Element<'a, Message>>,
     buttons: impl IntoIterator<Item = Element<'a, Message>>,
 ) -> Element<'a, Message> {
-    // No wider than its words want: a body that fills would have the frame as wide as one with a drawing beside it.
-    container(wide(title, body, buttons)).width(Length::Shrink).max_width(WIDE - 2.0 * space::THREE).into()
+    // Of this width where the window has it: a body that fills would have the frame as wide as one with a drawing.
+    container(wide(title, body, buttons)).width(WIDE - 2.0 * space::THREE).into()
 }
 
 /// As [`sheet`], as wide as its body.
