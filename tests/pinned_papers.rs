@@ -1093,7 +1093,7 @@ fn ready_made_papers_speak_every_language_whole() {
                 in_english.push(said);
                 continue;
             }
-            for name in ["made-by-hand", "signature", "care-title", "contains-lead"] {
+            for name in ["by-hand-one-at-a-time", "signature", "care-title", "contains-lead"] {
                 if in_english[number].contains(&phrase(Language::English, name)) {
                     assert!(said.contains(&phrase(language, name)), "{}: {said}", design.name);
                 }

@@ -134,7 +134,9 @@ pub fn sample(phrase: &str, speech: Speech<'_>, of: &SampleOf, shaper: &mut Shap
         Purpose::Metals => card(phrase, CardStyle::Folded, speech, of, shaper),
         Purpose::Tags if phrase.starts_with("per-") || phrase == "set-of" => tag(phrase, speech, of, shaper),
         Purpose::Jars if is_on_jars(phrase) => Ok(jar(phrase, speech, of, shaper)),
-        Purpose::Signs if matches!(phrase, "made-by-hand" | "signature") => Ok(certificate(speech, of, shaper)),
+        Purpose::Signs if matches!(phrase, "by-hand-one-at-a-time" | "signature") => {
+            Ok(certificate(speech, of, shaper))
+        }
         _ => Ok(slip(phrase, speech, of, shaper)),
     }
 }

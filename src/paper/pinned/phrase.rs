@@ -23,7 +23,7 @@ enum Filled {
 
 /// Every phrase that can be pinned, in the order they are offered.
 const PHRASES: [(&str, Filled); 24] = [
-    ("made-by-hand", Filled::No),
+    ("by-hand-one-at-a-time", Filled::No),
     ("one-of-a-kind", Filled::No),
     ("made-by-hand", Filled::No),
     ("made-by", Filled::Studio),

@@ -10,7 +10,7 @@ pub(super) fn certificate(mood: Mood) -> PaperDesign {
     match mood {
         Mood::Quiet => sheet.with([
             band([0, 0, 110, 2100]),
-            phrase("made-by-hand", [240, 190, 1080, 70]).size(110, 80).grey(),
+            phrase("by-hand-one-at-a-time", [240, 190, 1080, 70]).size(110, 80).grey(),
             pin(What::Name, [240, 280, 1080, 220]).bold().size(300, 160).lines(2).bottom(),
             pin(What::Materials, [240, 516, 1080, 130]).size(120, 85).lines(2),
             pin(What::Photo, [240, 668, 760, 620]),
@@ -25,7 +25,7 @@ pub(super) fn certificate(mood: Mood) -> PaperDesign {
         ]),
         Mood::Kiln => sheet.with([
             band([0, 1700, 1480, 400]),
-            phrase("made-by-hand", [140, 150, 1200, 70]).semibold().size(115, 80),
+            phrase("by-hand-one-at-a-time", [140, 150, 1200, 70]).semibold().size(115, 80),
             pin(What::Name, [140, 232, 1200, 256]).bold().size(340, 180).lines(2).bottom(),
             pin(What::Materials, [140, 508, 1200, 120]).size(125, 85).lines(2).grey(),
             pin(What::Photo, [140, 654, 1200, 556]),
@@ -41,7 +41,7 @@ pub(super) fn certificate(mood: Mood) -> PaperDesign {
         Mood::Garden => sheet.with([
             pin(What::Studio, [200, 170, 1080, 70]).semibold().size(115, 80).middle().grey(),
             pin(What::Photo, [370, 290, 740, 620]).middle().centred(),
-            phrase("made-by-hand", [200, 960, 1080, 60]).size(105, 80).middle().grey(),
+            phrase("by-hand-one-at-a-time", [200, 960, 1080, 60]).size(105, 80).middle().grey(),
             pin(What::Name, [200, 1020, 1080, 220]).semibold().size(300, 160).lines(2).middle().centred(),
             band([640, 1262, 200, 18]),
             pin(What::Materials, [200, 1312, 1080, 120]).size(115, 85).lines(2).middle(),
@@ -60,7 +60,7 @@ pub(super) fn small_certificate(mood: Mood) -> PaperDesign {
     match mood {
         Mood::Quiet => sheet.with([
             band([0, 0, 90, 1050]),
-            phrase("made-by-hand", [190, 120, 1160, 56]).size(100, 75).grey(),
+            phrase("by-hand-one-at-a-time", [190, 120, 1160, 56]).size(100, 75).grey(),
             pin(What::Name, [190, 182, 1160, 136]).bold().size(250, 130).lines(2).bottom(),
             pin(What::Materials, [190, 332, 1160, 100]).size(105, 80).lines(2),
             pin(What::Story, [190, 448, 1160, 220]).size(95, 70).lines(8).grey(),
@@ -73,7 +73,7 @@ pub(super) fn small_certificate(mood: Mood) -> PaperDesign {
         ]),
         Mood::Kiln => sheet.with([
             band([0, 830, 1480, 220]),
-            phrase("made-by-hand", [120, 100, 1240, 56]).semibold().size(105, 75),
+            phrase("by-hand-one-at-a-time", [120, 100, 1240, 56]).semibold().size(105, 75),
             pin(What::Name, [120, 162, 1240, 154]).bold().size(280, 140).lines(2).bottom(),
             pin(What::Materials, [120, 330, 1240, 100]).size(110, 80).lines(2).grey(),
             pin(What::Story, [120, 440, 1240, 190]).size(95, 70).lines(8),
