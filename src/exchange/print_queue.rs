@@ -60,7 +60,7 @@ pub fn print(path: &Path, order: &PrintOrder) -> Result<String, PrintProblem> {
     answer(told.map_err(missing("lp"))?).map_err(PrintProblem::Refused)
 }
 
-/// As [`print`], for a PDF that lies in no file; `title` is what the queue calls it.
+/// As [`print()`], for a PDF that lies in no file; `title` is what the queue calls it.
 ///
 /// # Errors
 /// When there is no printing system, or it refuses.

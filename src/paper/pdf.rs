@@ -35,12 +35,12 @@ pub struct Finish {
     pub dots_per_inch: Option<u32>,
 }
 
-/// Writes a PDF 1.7 file for a printer, as [`write`], and tells page by page how far it has come. Page boxes are those of
+/// Writes a PDF 1.7 file for a printer, as [`write()`], and tells page by page how far it has come. Page boxes are those of
 /// the document; only what stands on the pages is corrected. The same document, properties and finish give the same
 /// bytes.
 ///
 /// # Errors
-/// As [`write`], and [`PaperProblem::Stopped`] where `watch` breaks it off.
+/// As [`write()`], and [`PaperProblem::Stopped`] where `watch` breaks it off.
 pub fn write_for(
     document: &Document,
     properties: &Properties,

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 const MOST_SHORTAGES: usize = 100;
 
 /// What would be short: the plan's movements after those there are (each item's in order of date then id). Items with
-/// rows that could not be read are left out. Call it for a plan of [`read`].
+/// rows that could not be read are left out. Call it for a plan of [`read`](super::read).
 pub fn shortages(
     planned: &Planned,
     existing: &BTreeMap<ItemId, Vec<Movement>>,
